@@ -1,0 +1,1 @@
+"""Subcommands of ``twostroke``, one module for each kind of work."""
