@@ -142,3 +142,124 @@ def build_up_by_solve_ivp(flux, permeance, n1, r1, speed, start, drop, on, trip,
     fine = np.linspace(0.0, span, 20001)
     dense = np.interp(fine, done.t, current)
     return float(current.max()), first + speed * float(fine[dense.argmax()])
+
+
+def both_windings_by_solve_ivp(flux, permeance, n, r, k, r_stop, drop, on, trip, speed, start, end):
+    """Primary and shorted current and position at opening: both windings closed, the switch by its rule.
+
+    ``flux`` and ``permeance`` are splines of the position; before the switch conducts, the stop path closes
+    the primary.
+    """
+    turns = np.array([n[0], max(n[1], 1.0)])
+    shape = np.array([[1.0, k], [k, 1.0]]) * np.outer(turns, turns)
+    inverse = np.linalg.inv(shape)
+    seen = np.array([n[0], n[1]])
+
+    def current(x, psi):
+        return inverse @ psi / permeance(x)
+
+    def slope_with(ohms, less):
+        def slope(t, psi):
+            x = place + speed * t
+            push = seen * (float(flux(x, 1)) * speed)
+            return push - ohms * current(x, psi) - np.array([less, 0.0])
+
+        return slope
+
+    place = start
+    whole = (end - start) / speed
+    options = {"method": "LSODA", "rtol": 1e-8, "atol": 1e-14, "max_step": whole / 400, "dense_output": True}
+    before = solve_ivp(slope_with(np.array([r[0] + r_stop, r[1]]), 0.0), (0, whole), [0.0, 0.0], **options)
+    t = np.linspace(0, whole, 8001)
+    psi = before.sol(t)
+    at = start + speed * t
+    volts = r_stop * (inverse @ psi / permeance(at))[0]
+    top = int(volts.argmax())
+    if volts[top] <= on:
+        return 0.0, 0.0, float("nan")
+    last = int(np.flatnonzero(volts[: top + 1] <= on)[-1])
+    closes = t[last] + (on - volts[last]) / (volts[last + 1] - volts[last]) * (t[1] - t[0])
+    place = start + speed * closes
+    rest = whole - closes
+
+    def trips(t, psi):
+        return current(place + speed * t, psi)[0] - trip
+
+    trips.terminal, trips.direction = True, 1.0
+    after = solve_ivp(
+        slope_with(np.array(r), drop), (0, rest), before.sol(closes), events=trips, **options
+    )
+    t = np.linspace(0, after.t[-1], 8001)
+    both = inverse @ after.sol(t) / permeance(place + speed * t)
+    top = len(t) - 1 if after.status == 1 else int(both[0].argmax())
+    return both[0, top], both[1, top], place + speed * t[top]
+
+
+def burn_by_solve_ivp(c, currents, emf, demand, volts, least, swing=0.0):
+    """When the plug breaks down, how long it burns, and the energy at the gap while it does."""
+
+    def slope(t, y):
+        return equations(c, np.asarray(emf) * np.cos(swing * t))(t, y)
+
+    def breaks(_, y):
+        return y[5] - demand
+
+    breaks.terminal, breaks.direction = True, 1.0
+    tight = {"method": "LSODA", "rtol": 1e-9, "atol": 1e-11}
+    rise = solve_ivp(
+        slope, (0, 80e-6), [*currents, 0.0, 0.0, 0.0], events=breaks, max_step=2e-7, **tight
+    )
+    start, lights = rise.y[:, -1].copy(), rise.t[-1]
+    start[5] = volts
+
+    def through(y):
+        return (y[4] - y[5]) / c["r_lead"] - y[5] / c["r_shunt"]
+
+    def lit(t, y):
+        out = slope(t, y[:6])
+        return [*out[:5], 0.0, through(y) * volts]
+
+    def goes_out(_, y):
+        return through(y) - least
+
+    goes_out.terminal, goes_out.direction = True, -1.0
+    burn = solve_ivp(lit, (lights, lights + 6e-3), [*start, 0.0], events=goes_out, max_step=1e-6, **tight)
+    return lights, burn.t[-1] - lights, burn.y[6, -1]
+
+
+def opening_behind_a_gap_by_solve_ivp(c, currents, end=60e-6):
+    """Peak at the plug and its time where the lead has a gap that must break down first."""
+
+    def apart(t, y):
+        return equations(c | {"r_lead": INF})(t, y)
+
+    def jumps(_, y):
+        return y[4] - c["gap_breakdown"]
+
+    jumps.terminal, jumps.direction = True, 1.0
+    tight = {"method": "DOP853", "rtol": 1e-9, "atol": 1e-10, "max_step": 2e-7}
+    first = solve_ivp(apart, (0, end), [*currents, 0.0, 0.0, 0.0], events=jumps, **tight)
+    second = solve_ivp(equations(c), (first.t[-1], end), first.y[:, -1], **tight)
+    top = int(second.y[5].argmax())
+    return second.y[5, top], second.t[top]
+
+
+def trace_by_solve_ivp(c, currents, end):
+    """Times, voltage at the plug and voltage at the switch, through the clamp."""
+    y, t, clamped, parts = np.array([*currents, 0.0, 0.0, 0.0], float), 0.0, False, []
+    while t < end:
+
+        def leaves(_, y, clamped=clamped):
+            return y[0] - c["clamp"] / c["r_stop"] if clamped else y[3] - c["clamp"]
+
+        leaves.terminal, leaves.direction = True, -1.0 if clamped else 1.0
+        done = solve_ivp(
+            equations(c, clamped=clamped), (t, end), y, method="DOP853", rtol=1e-9, atol=1e-10, max_step=5e-8,
+            events=leaves,
+        )  # fmt: skip
+        parts.append((done.t, done.y[5], done.y[3]))
+        t, y = done.t[-1], done.y[:, -1].copy()
+        if done.status == 1:
+            clamped = not clamped
+            y[3] = c["clamp"] * (1.0 if clamped else 1 - 1e-9)
+    return tuple(np.concatenate(one) for one in zip(*parts, strict=True))
