@@ -107,6 +107,7 @@ def sharp(gap_mm, bar, radius_mm):
         ((0.6, 12.0, 0.05), 0.76),
         ((1.2, 4.0, 0.10), 0.74),
         ((1.5, 8.0, 0.05), 0.54),
+        ((1.5, 1.0, 0.5), 1.0),
     ],
 )
 def test_does_the_sharpness_follow_straight_lines_between_the_rows_and_beyond_them(place, factor):
@@ -310,6 +311,18 @@ def test_is_a_voltage_on_an_edge_of_the_demand_left_open(kv, says):
     assert found.voltage.to("kV").magnitude == pytest.approx(kv - 10)
     with pytest.raises(RangeError):
         demand.margin("-0.001 kV", wanted)
+
+
+def test_is_the_demand_in_a_cylinder_good_to_a_third_and_no_better():
+    """Common practice, no source: 30 % either way."""
+    need = demand.plug_demand(ENGINE)
+    assert (need.low / need.voltage).to("").magnitude == pytest.approx(0.70)
+    assert (need.high / need.voltage).to("").magnitude == pytest.approx(1.30)
+
+
+def test_is_a_call_without_an_exponent_one_with_the_stated_exponent():
+    stated = float(compression.CRANKING_EXPONENT)
+    assert compression.charge_at(ENGINE, "25 deg") == compression.charge_at(ENGINE, "25 deg", stated)
 
 
 HOW = starting.INVENTED

@@ -222,6 +222,17 @@ def test_is_the_sharpness_that_of_the_field_calculation(place, factors):
         assert found == pytest.approx(factor, abs=1e-9)
 
 
+@pytest.mark.parametrize("gaps", [(0.0, 0.6), (0.6, 1.0)])
+@pytest.mark.parametrize("radii", [(0.05, 0.10), (0.10, 0.50)])
+@pytest.mark.parametrize("bars", [(0, 1), (1, 2)])
+def test_is_the_sharpness_in_the_middle_of_a_cell_the_mean_of_its_corners(gaps, radii, bars):
+    """The rule stated with the table (derived): without a gap 1; the middle of two radii is their root."""
+    corners = [SHARPNESS.get((g, r), (1, 1, 1))[b] for g in gaps for r in radii for b in bars]
+    bar = sum((1, 4, 8)[b] for b in bars) / 2
+    place = (f"{sum(gaps) / 2!r} mm", f"{bar!r} bar", "20 degC", f"{math.sqrt(math.prod(radii))!r} mm")
+    assert breakdown.sharpness_factor(*place) == pytest.approx(sum(corners) / 8, abs=1e-9)
+
+
 def test_does_an_open_air_spark_prove_a_third_of_the_demand_under_compression():
     """3.1 kV against 9.9 kV at 25 degrees before top dead centre (correlation of Kuffel, from memory)."""
     open_air = breakdown.voltage("0.6 mm", "1.01325 bar", "20 degC").to("kV").magnitude
