@@ -71,7 +71,7 @@ __all__ = ["Ignition", "Output", "available", "check", "minimum_speed", "transie
 
 HIGHEST_RPM = 3000.0
 LOWEST_RPM = 60.0
-REVERSED_PEAK = 0.7  # pitches past the aligned position, where the flux peaks that drives a reversed module
+REVERSED_PEAK = 0.7  # pitches past the aligned position: there a reversed module has had its steep rise
 BLOCK = 384  # engines times speeds worked through together, so that the chains stay in the processor's cache
 
 
@@ -186,7 +186,7 @@ def transient(
     opened, flat = _build(e, _grid(rpm, len(system)), record)
     currents = np.stack([opened.i1, np.zeros_like(opened.i1), opened.i3], axis=-1)
     emf = np.stack([flat["n1"], flat["n2"], flat["n3"]], axis=-1) * opened.flux_rate[:, None]
-    # The driving emf falls to zero where the flux peaks: aligned, or later for a reversed module.
+    # The driving emf dies away towards the flux peak: aligned, or past its steep rise for a reversed module.
     peak = np.where(flat["reversed_module"] > 0, REVERSED_PEAK, 0.0) * flat["pitch"]
     way = np.where(peak > opened.position, peak - opened.position, 0.35 * flat["pitch"])
     speed = _grid(rpm, len(system)).ravel() * (2 * np.pi / 60) * flat["flywheel_radius"]

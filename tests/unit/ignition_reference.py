@@ -186,9 +186,7 @@ def both_windings_by_solve_ivp(flux, permeance, n, r, k, r_stop, drop, on, trip,
         return current(place + speed * t, psi)[0] - trip
 
     trips.terminal, trips.direction = True, 1.0
-    after = solve_ivp(
-        slope_with(np.array(r), drop), (0, rest), before.sol(closes), events=trips, **options
-    )
+    after = solve_ivp(slope_with(np.array(r), drop), (0, rest), before.sol(closes), events=trips, **options)
     t = np.linspace(0, after.t[-1], 8001)
     both = inverse @ after.sol(t) / permeance(place + speed * t)
     top = len(t) - 1 if after.status == 1 else int(both[0].argmax())
@@ -206,9 +204,7 @@ def burn_by_solve_ivp(c, currents, emf, demand, volts, least, swing=0.0):
 
     breaks.terminal, breaks.direction = True, 1.0
     tight = {"method": "LSODA", "rtol": 1e-9, "atol": 1e-11}
-    rise = solve_ivp(
-        slope, (0, 80e-6), [*currents, 0.0, 0.0, 0.0], events=breaks, max_step=2e-7, **tight
-    )
+    rise = solve_ivp(slope, (0, 80e-6), [*currents, 0.0, 0.0, 0.0], events=breaks, max_step=2e-7, **tight)
     start, lights = rise.y[:, -1].copy(), rise.t[-1]
     start[5] = volts
 
@@ -223,7 +219,9 @@ def burn_by_solve_ivp(c, currents, emf, demand, volts, least, swing=0.0):
         return through(y) - least
 
     goes_out.terminal, goes_out.direction = True, -1.0
-    burn = solve_ivp(lit, (lights, lights + 6e-3), [*start, 0.0], events=goes_out, max_step=1e-6, **tight)
+    burn = solve_ivp(
+        lit, (lights, lights + 6e-3), [*start, 0.0], events=goes_out, method="LSODA", rtol=1e-7, atol=1e-9
+    )
     return lights, burn.t[-1] - lights, burn.y[6, -1]
 
 

@@ -138,7 +138,7 @@ def test_does_a_coil_show_what_it_is_made_of():
 
 @pytest.mark.parametrize("given", [{}, SHORT], ids=["whole", "shorted turns"])
 def test_has_the_system_the_windings_of_its_coil(given):
-    """At the gap at which the coil was measured, magnet aligned, every element is the coil's own (definition)."""
+    """Aligned at the gap at which it was measured, every element is the coil's own (definition)."""
     made = magneto_of(coil_of(**given), reference_gap="0.4 mm")
     fields = ignition.effective(made.system.columns())
     permeance = made.core.solve(0.0, 0.4e-3, 0.4e-3)[1] * made.system.inductance_factor
@@ -212,11 +212,13 @@ def test_does_the_door_give_what_the_system_gives():
     assert many.voltage.to("kV").magnitude[0] == pytest.approx(6.0, rel=2e-3)
     assert many.voltage.shape == many.angle.shape == (2,)
     lowest = ignition.minimum_speed(system, 6e3)[0]
-    assert MADE.minimum_spark_speed("6 kV", gap, **told).to("rpm").magnitude == pytest.approx(lowest, rel=1e-9)
+    assert MADE.minimum_spark_speed("6 kV", gap, **told).to("rpm").magnitude == pytest.approx(
+        lowest, rel=1e-9
+    )
 
 
 def test_are_only_conditions_offered_where_a_name_is_not_known():
-    with pytest.raises(RangeError, match="there are plug_shunt, stop_path, .*run_out_angle$"):
+    with pytest.raises(RangeError, match=r"there are plug_shunt, stop_path, .*run_out_angle$"):
         MADE.available_voltage("800 rpm", "0.3 mm", plug_shnt="1 Mohm")
 
 
