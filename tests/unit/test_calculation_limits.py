@@ -313,7 +313,7 @@ def test_is_a_voltage_on_an_edge_of_the_demand_left_open(kv, says):
         demand.margin("-0.001 kV", wanted)
 
 
-def test_is_the_demand_in_a_cylinder_good_to_a_third_and_no_better():
+def test_is_the_demand_in_a_cylinder_good_to_thirty_percent():
     """Common practice, no source: 30 % either way."""
     need = demand.plug_demand(ENGINE)
     assert (need.low / need.voltage).to("").magnitude == pytest.approx(0.70)
