@@ -81,7 +81,13 @@ class Starter:
         """
         times = np.asarray(displacement, float) / 25e-6
         wide = times ** (1 / 3)
-        return Starter(0.028 * wide, 0.88 * wide, 6.0e-4 * times**1.25, 0.30 * times**0.5)
+        one = Starter()
+        return Starter(
+            one.pulley_radius * wide,
+            one.rope_length * wide,
+            one.inertia * times**1.25,
+            one.friction * times**0.5,
+        )
 
 
 @dataclass(frozen=True)
@@ -139,16 +145,14 @@ class Pull:
 
 def _grid(closing: float) -> Array:
     """Crank angles of the steps: fine where the port is closed, coarse elsewhere."""
-    opening = max(closing, math.radians(30.0))
-    rest = np.pi - opening
+    rest = np.pi - closing
     out = [np.zeros(1)]
     for turn in range(TURNS):
         start = 2 * np.pi * turn
-        for length, step in ((rest, _COARSE), (2 * opening, _FINE), (rest, _COARSE)):
-            if length > 1e-6:
-                count = max(1, math.ceil(length / step))
-                out.append(start + length * np.arange(1, count + 1) / count)
-                start += length
+        for length, step in ((rest, _COARSE), (2 * closing, _FINE), (rest, _COARSE)):
+            count = math.ceil(length / step)
+            out.append(start + length * np.arange(1, count + 1) / count)
+            start += length
     return np.concatenate(out)
 
 
@@ -303,7 +307,7 @@ def person_luck(seed: int, pulls: int) -> list[float]:
     (3, True)
     """
     source, bell = random.Random(seed), NormalDist()
-    return [bell.inv_cdf(min(max(source.random(), 1e-9), 1 - 1e-9)) for _ in range(pulls)]
+    return [bell.inv_cdf(max(source.random(), 1e-9)) for _ in range(pulls)]
 
 
 def rope_pull(

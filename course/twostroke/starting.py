@@ -123,7 +123,7 @@ def chance(
     squeeze = 1 / (1 + np.exp(-high))
     late = (np.asarray(btdc, float) - c.best_angle) / c.angle_width
     timing = np.exp(-np.minimum(late**4, 700.0))
-    clean = np.clip(1 - (np.asarray(residual, float) / c.residual_limit) ** 2, 0.0, 1.0)
+    clean = np.maximum(1 - (np.asarray(residual, float) / c.residual_limit) ** 2, 0.0)
     return c.highest * spark * fuel * squeeze * timing * clean
 
 

@@ -177,7 +177,9 @@ def read_ratio(text: str | float, *, name: str | None = None) -> float:
     if not isinstance(text, str):
         value = number(text, name or "ratio")
     else:
-        parts = re.split(r"\s*(?::|\bto\b)\s*", _number_text.clean(text[: _number_text.LONGEST + 1]))
+        if len(text) > _number_text.LONGEST:  # cut short it would be another ratio
+            raise UnitError(f"{label} is too long for a ratio; {advice}")
+        parts = re.split(r"\s*(?::|\bto\b)\s*", _number_text.clean(text))
         if len(parts) != 2:
             raise UnitError(f"{label} is not a ratio; {advice}")
         first, second = (number(part, name or "ratio") for part in parts)
