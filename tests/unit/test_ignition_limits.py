@@ -174,6 +174,9 @@ def test_comes_the_flux_again_with_every_turn(degrees):
     for turns in (-2, -1, 0, 1, 3):
         found = MADE.flux(f"{degrees + 360 * turns!r} deg", "0.3 mm").to("Wb").magnitude
         assert found == pytest.approx(at_rim, rel=1e-9, abs=1e-15)
+    assert np.shape(MADE.flux("5 deg", "0.3 mm").magnitude) == ()
+    assert np.shape(MADE.core.flux("5 mm", "0.3 mm").magnitude) == ()
+    assert MADE.flux(["5 deg", "6 deg", "7 deg"], "0.3 mm").shape == (3,)
 
 
 def test_does_the_door_hand_over_every_condition_in_si():

@@ -28,6 +28,7 @@ MODULES = (
     "demand",
     "breakdown",
     "compression",
+    "magneto",
 )
 KEY = ("module", "function", "old", "new")
 
