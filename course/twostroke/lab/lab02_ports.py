@@ -186,7 +186,7 @@ PORTS = Task(
         ),
         Number(
             "blowdown", "blowdown", "deg", lambda v, own: own["ports.transfer"] - own["ports.exhaust"],
-            _ANGLE, 0, 720,
+            _ANGLE, -720, 720,  # below nought where an opening of the learner's own is off
             (
                 slip("both_sides", lambda v, own: 2 * (own["ports.transfer"] - own["ports.exhaust"]),
                      "Twice the blowdown.", "Two durations were taken from each other.",

@@ -105,7 +105,10 @@ def nearest(
     """Return the slip whose value lies nearest to the answer and within the tolerance, if there is one."""
     best: tuple[float, Slip] | None = None
     for slip in slips:
-        value = slip.value(variant, values)
+        try:
+            value = slip.value(variant, values)
+        except (ArithmeticError, ValueError):  # from a learner's own earlier value that makes no sense
+            continue
         if value is None:
             continue
         distance = abs(answer - value)
