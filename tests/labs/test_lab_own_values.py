@@ -49,7 +49,7 @@ def test_does_a_slip_anywhere_cost_its_own_step_alone(lab_id):
 
 
 def _odd(item: Number) -> tuple[float, ...]:
-    """Values that can be read and make no sense: ends of the range, nothing, less than nothing, tiny, huge."""
+    """Values that can be read and make no sense: ends of the range, nothing, below nothing, tiny, huge."""
     found = (0.0, -1.0, 1e-9, 1e-3, 1.0, 100.0, 1e6, item.low, item.high)
     return tuple(dict.fromkeys(value for value in found if item.low <= value <= item.high))
 

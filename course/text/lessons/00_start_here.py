@@ -38,8 +38,8 @@ page.map()
 # %% [markdown]
 # ## What can hurt you
 #
-# A small engine that will not start still holds fuel, makes thousands of volts when you pull the rope, and turns whatever is
-# fitted to it. Read these boxes now. Each comes again at the step where it matters.
+# A small engine that will not start still holds fuel, makes thousands of volts when you pull the [rope](#Words-of-this-lesson), and
+# turns whatever is fitted to it. Read these boxes now. Each comes again at the step where it matters.
 
 # %% jupyter={"source_hidden": true}
 page.caution("fuel_vapour", "spark_near_fuel")
@@ -82,7 +82,8 @@ page.question("swap_first")
 # ## What a reading proves
 #
 # The whole course stands on readings. A reading is held against a [band](#Words-of-this-lesson), the lowest and the highest value
-# that count as good. Here is the gap between magnet and module on an invented machine. The usual band is 0.20 to 0.35 mm (common
+# that count as good. Here is the gap between the magnet and the module (the
+# block that makes the spark) on an invented machine. The usual band is 0.20 to 0.35 mm (common
 # practice, no source; the maker's manual comes first).
 #
 # No instrument is perfect, so each reading has a [doubt](#Words-of-this-lesson), a number that says how far off it may be.
@@ -137,7 +138,7 @@ page.question("which_number")
 page.caution("spark_near_fuel", "high_voltage", "moving_parts")
 
 # %% [markdown]
-# The bench uses the words of the trade. The [rope](#Words-of-this-lesson) turns the [flywheel](#Words-of-this-lesson). The
+# The bench uses the words of the trade. The rope turns the [flywheel](#Words-of-this-lesson). The
 # [spark plug](#Words-of-this-lesson) sits in the [cylinder](#Words-of-this-lesson), under its [boot](#Words-of-this-lesson). Air comes in
 # through the [air filter](#Words-of-this-lesson). The [carburettor](#Words-of-this-lesson) adds the fuel. Burnt gas goes out by the
 # [muffler](#Words-of-this-lesson). What the engine drives is the [attachment](#Words-of-this-lesson).

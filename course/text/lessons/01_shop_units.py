@@ -5,10 +5,10 @@
 #
 # After this you can
 #
-# - turn a spec sheet from one set of units into the other (lab 01, “spec sheet both ways”);
+# - turn a spec sheet from one set of units into the other (lab 01, “spec sheet, inch to metric”);
 # - say what a gauge leaves out, and add it (lab 01, “gauge to absolute”);
-# - measure the oil for a can (lab 01, “oil for a can”);
-# - spot the line on a sheet that must be asked back (lab 01, “someone's sheet”).
+# - measure the oil for a can (lab 01, “oil for the can”);
+# - spot the line on a sheet that must be asked back (lab 01, “the unit error in a colleague's sheet”).
 #
 # You need: Start here. About 35 minutes.
 #

@@ -5,7 +5,7 @@
 #
 # After this you can
 #
-# - work out displacement, geometric and trapped ratio (lab 02, “displacement” and “ratios”);
+# - work out displacement, geometric and trapped ratio (lab 02, “displacement” and “geometric and trapped ratio”);
 # - say how deep the piston is at an angle, and at which angle for a depth (lab 02, “piston depth” and “advance”);
 # - turn port heights into timing (lab 02, “port timing”);
 # - measure through the plug hole in a safe order (lab 02, “measuring through the plug hole”).

@@ -5,7 +5,7 @@
 #
 # After this you can
 #
-# - say how a passing magnet becomes a spark, step by step (lab 04, “explain”);
+# - say how a passing magnet becomes a spark, step by step (lab 04, “the spark that the owner saw”);
 # - read cranking speed, peak and burn time from a trace (lab 04, “read a trace”);
 # - say what a module gives at the speed of a pull (lab 04, “margin at cranking speed”);
 # - make it safe before a spark test (lab 04, “safe before a spark test”).
@@ -31,7 +31,7 @@ page.caution("high_voltage", "spark_near_fuel")
 # So the energy can only come from what turns the flywheel: your arm. At rest the module holds nothing.
 #
 # First model, too simple: the magnet passes, so there is a spark. Then any speed would do. It does not. We repair the model in
-# three steps: flux, current, opening.
+# three steps: [flux](#Words-of-this-lesson), current, opening.
 
 # %% [markdown]
 # ## Step one: flux

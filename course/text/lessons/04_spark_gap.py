@@ -8,7 +8,7 @@
 # - work out what a gap asks for, in open air and under compression (lab 04, “what the plug asks for”);
 # - hold it against what the module gives (lab 04, “margin at cranking speed”);
 # - choose a tester gap that stands for the plug (lab 04, “tester gap”);
-# - say what a flash proves and what not (lab 04, “what a flash proves”);
+# - say what a flash proves and what not (lab 04, “a flash in the lead”);
 # - test for spark safely and in order (lab 04, “safe before a spark test”).
 #
 # You need: lesson 03. About 35 minutes.

@@ -5,10 +5,10 @@
 #
 # After this you can
 #
-# - say what a wide gap does to starting (lab 05, “wide gap and starting speed”);
+# - say what a wide gap does to starting (lab 05, “starting speed”);
 # - choose a shim stack, read both legs and the run-out (lab 05, “shim stack” and “both legs”);
 # - turn a step at the key into degrees (lab 05, “a sheared key”);
-# - set a gap safely and in order (lab 05, “set the gap”).
+# - set a gap safely and in order (lab 05, “setting the gap”).
 #
 # You need: lessons 03 and 04. About 35 minutes.
 #
@@ -150,7 +150,7 @@ page.question("why_strong")
 # [Timing](#Words-of-this-lesson) is when the spark comes, in degrees before top. Behind means late: nearer to the top. Ahead means
 # early: the piston is thrown back, and the rope kicks.
 #
-# A puller takes the flywheel off. Use the maker's, and the maker's torque for the nut.
+# A puller takes the flywheel off. Use the maker's, and tighten the nut as hard as the maker says.
 
 # %% jupyter={"source_hidden": true}
 page.caution("sudden_start", "moving_parts", "high_voltage")

@@ -157,7 +157,7 @@ page.question("why_short")
 # %% [markdown]
 # ### One path only
 #
-# On the engine, the stop lead hangs on the primary. Switch and chafed wire are then a second path beside it. Two paths side by
+# On the engine, the stop lead, a thin wire to the stop switch, hangs on the primary. Switch and wire are then a second path beside it. Two paths side by
 # side always read less than the smaller one.
 #
 # So take the stop lead off the module before you measure, and put it back after. The switch does not stop the engine

@@ -111,7 +111,7 @@ page.question("why_leak")
 # - Spark is back: stop lead or switch.
 # - Still none: ground, gap, magnets, high-tension lead, plug. The module comes last.
 #
-# With the lead off, the switch does not stop the engine. Know another way: choke it, or shut the fuel.
+# With the lead off, the switch does not stop the engine. Know another way: choke it (shut the flap before its air), or shut the fuel.
 
 # %% jupyter={"source_hidden": true}
 page.caution("sudden_start", "high_voltage", "moving_parts", "spark_near_fuel")

@@ -35,7 +35,7 @@ page
 #
 # With the plug out, fuel mist leaves the hole at each turn, and the lead can spark. The attachment turns with the rope.
 #
-# Three settings decide what you read: [throttle](#Words-of-this-lesson) fully open, choke fully open, [decompression valve](#Words-of-this-lesson) shut.
+# Three settings decide what you read: [throttle](#Words-of-this-lesson) fully open, choke (the flap before the air) fully open, [decompression valve](#Words-of-this-lesson) shut.
 # Else the cylinder draws thin air or lets it out again.
 
 # %% jupyter={"source_hidden": true}
@@ -117,6 +117,9 @@ page.question("too_high")
 #
 # In the [wet test](#Words-of-this-lesson) a small spoon of oil goes into the cylinder. Oil seals between ring and bore for a few
 # turns. It does not seal a gasket.
+
+# %% jupyter={"source_hidden": true}
+page.caution("pressure", "spark_near_fuel", "moving_parts")
 
 # %% jupyter={"source_hidden": true}
 page.predict("oil_guess")

@@ -133,7 +133,7 @@ page.question("why_clean")
 # ### What is left of the doubt
 #
 # How sure were you before? A joint that you saw open and soldered leaves little doubt. A plug-in connector that you pushed home
-# leaves much. The clean starts move that doubt, as readings did in lesson 10: count machines.
+# leaves much. The [clean starts](#Words-of-this-lesson) move that doubt, as readings did in lesson 10: count machines.
 
 # %% jupyter={"source_hidden": true}
 page.example("doubt_faded")

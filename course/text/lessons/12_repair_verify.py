@@ -35,7 +35,7 @@ page
 # A good order needs no step twice. Each step leaves what the next one stands on. The new module is not screwed on before you know
 # how the old one sat.
 #
-# The order below is common practice, no source. The maker's manual and its torque come first.
+# The order below is common practice, no source. The maker's manual and its [torque](#Words-of-this-lesson) come first.
 
 # %% jupyter={"source_hidden": true}
 page.caution("sudden_start", "moving_parts", "hot_surface")
@@ -46,7 +46,7 @@ page.order("module_order")
 # %% [markdown]
 # ### Torque
 #
-# Each screw has its [torque](#Words-of-this-lesson): how hard it is turned. Too little, and the module walks onto the magnet. Too
+# Each screw has its torque: how hard it is turned. Too little, and the module walks onto the magnet. Too
 # much, and the thread in the soft metal is gone. Mind the unit of the manual.
 #
 # **Worked example.** The manual says 20 in·lb, the wrench shows N·m.

@@ -71,12 +71,18 @@ page.question("why_ways")
 # This one runs, then dies. The steps are half done. Fill the gaps.
 
 # %% jupyter={"source_hidden": true}
+page.caution("fuel_vapour", "moving_parts")
+
+# %% jupyter={"source_hidden": true}
 page.example("pear_faded")
 
 # %% [markdown]
 # ## Machine three, with wider gaps
 #
 # It lost its power over a year. Fewer lines are given.
+
+# %% jupyter={"source_hidden": true}
+page.caution("hot_surface", "skin_and_lungs")
 
 # %% jupyter={"source_hidden": true}
 page.example("sulk_faded")
