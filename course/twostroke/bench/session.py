@@ -106,6 +106,11 @@ class Bench:
         """``cold``, ``warm`` or ``hot``, as a hand finds it."""
         return self._situation.heat.state
 
+    @property
+    def condition(self) -> str:
+        """The table's word for its temperature: ``cold`` or ``hot``, whichever is nearer."""
+        return self._situation.heat.condition
+
     def actions(self) -> dict[str, str]:
         """Everything that can be asked for, with what it is called."""
         names = {name: row.name or name for name, row in self.table.tests.items()}

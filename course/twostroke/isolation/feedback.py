@@ -153,7 +153,8 @@ def _test(table: Table, step: Step, before: Belief, after: Belief) -> list[str]:
         out.append("It was made before and nothing had changed, so it mostly repeats itself.")
     if chance >= CERTAIN:
         out.append(f"This result was {percent(chance)} certain before you looked.")
-    out += splits(table, before, step.action, str(condition))
+    found = likeliest(after, 1)[0][0]
+    out += splits(table, before, step.action, str(condition), found)
     out.append(_moved(table, before, after))
     return out
 
@@ -166,8 +167,10 @@ def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def splits(table: Table, belief: Belief, test: str, condition: str) -> list[str]:
+def splits(table: Table, belief: Belief, test: str, condition: str, found: str = OTHER) -> list[str]:
     """Which of the likeliest faults a test cannot tell apart, and which it can.
+
+    `found` is the fault that the reading made the likeliest: it is looked at beside those.
 
     Notes
     -----
@@ -175,6 +178,7 @@ def splits(table: Table, belief: Belief, test: str, condition: str) -> list[str]
     is never called useless while it splits another pair of the four likeliest.
     """
     names = [fault for fault, chance in likeliest(belief) if chance >= 0.01 and fault != OTHER]
+    names += [found] if found not in (OTHER, *names) else []
     rows = belief.model.likelihood(test, condition)
     alike: list[tuple[str, str]] = []
     apart: list[tuple[str, str]] = []

@@ -66,7 +66,7 @@ def _kind(follower: Follower, best: Advice) -> str:
     if best.kind == "repair":
         row = table.repairs[best.action]
         part = f" It needs a {row.part_name}." if row.part_name else " It needs no part."
-        return f"Enough is known: a repair costs less than more testing.{part}"
+        return f"Trying a repair is expected to cost less now than more testing.{part}"
     if best.kind == "verify":
         return "A repair has been made: prove it before anything else."
     if best.kind == "hand_back":

@@ -70,7 +70,7 @@ def card(panel: BenchPanel) -> None:
     from twostroke.lesson.bench_panel import cards  # the printer is slow to import
 
     files = cards.write(panel._here(), panel.shop.figures)
-    names = {"pdf": "PDF, for printing", "html": "page", "json": "data"}
+    names = {"pdf": "PDF, for printing", "html": "web page", "json": "data (JSON)"}
     if panel.cards:
         links = ", ".join(
             f'<a href="{escape(panel.cards + files[end].name, quote=True)}" target="_blank">{names[end]}</a>'

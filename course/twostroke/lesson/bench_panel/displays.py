@@ -51,7 +51,9 @@ def display(
     if tool == "hand_pump":
         return _round(name, text, said, (0.0, 0.5), [0, 0.1, 0.2, 0.3, 0.4, 0.5])
     if tool in ("feeler", "plug_gauge"):
-        return _leaves(shown, said)
+        leaves = {name: text for name, text in shown.items() if "difference" not in name}
+        if leaves:
+            return _leaves(leaves, said)
     return _digits(table.instruments.get(tool or "", name), name, text, said)
 
 
@@ -85,6 +87,10 @@ def _leaves(shown: Mapping[str, str], said: str) -> str:
     canvas.label(16, 28, "Thickest leaf that passes", size=16, strong=True)
     for row, (name, text) in enumerate(shown.items()):
         y = 48 + 62 * row
+        if re.match(r"0(\.0*)?\s", text):
+            canvas.label(16, y + 18, "none passes", size=22, strong=True)
+            canvas.label(16, y + 44, name, size=15)
+            continue
         canvas.rect(16, y, 210, 22, fill=canvas.hatch, corner=10)
         canvas.circle(36, y + 11, 5, fill=PAPER)
         canvas.label(236, y + 20, text, size=22, strong=True)

@@ -259,7 +259,7 @@ def _lead(sheet: Sheet, picked: bool, opened: set[str], features: set[str], hot:
 
 
 def _crankcase(sheet: Sheet, picked: bool, opened: set[str], features: set[str], hot: bool) -> None:
-    box = (440, 330, 92, 86)
+    box = (434, 330, 104, 86)
     sheet.pick("crankcase", picked, box)
     sheet.path(
         [(352, 216), (428, 216), (470, 262), (470, 340), (430, 392), (350, 392), (312, 340), (312, 262)],

@@ -64,7 +64,12 @@ _FIELDS = {
     "state": Field("state", "Stop lead", (("off", "take it off"), ("on", "put it back")), "off"),
     "what": Field("what", "What to measure", _same(*_TEMPERATURES), "engine temperature"),
     "signal": Field("signal", "Signal", _same(*_SIGNALS), "plug voltage"),
-    "shim": Field("shim", "Shim between module and flywheel", hint="with its unit, or: card", must=True),
+    "shim": Field(
+        "shim",
+        "Shim between module and flywheel, with its unit (or: card)",
+        hint="such as 12 thou",
+        must=True,
+    ),
     "recheck": Field("recheck", "Measure the gap again after tightening", _YES_NO, must=True),
     "terminal": Field(
         "terminal", "Stop terminal points", (CHOOSE, ("outward", "outward"), ("inward", "inward")), must=True
@@ -126,7 +131,7 @@ def settings_from(fields: list[Field], values: dict[str, Any]) -> dict[str, Any]
         value = str(values.get(field.name, field.start)).strip()
         if not value:
             if field.must:
-                what = "choose" if field.options else f"fill in ({field.hint})"
+                what = "choose an answer" if field.options else f"fill in ({field.hint})"
                 raise TwoStrokeError(f"“{field.label}” is still open: {what}")
             continue
         if field.name in _BOOLEAN:

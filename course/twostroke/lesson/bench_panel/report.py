@@ -136,7 +136,8 @@ def how_scored(job: Job) -> str:
     return (
         f"How it comes about: with luck taken out, your route costs {scored['adjusted']:.0f}. "
         f"The recommended plan costs {scored['plan']:.0f} on average with this complaint (100 points); "
-        f"{scored['zero']:.0f} earns none."
+        f"{scored['zero']:.0f} earns none. What counts is the kind of complaint and your readings: "
+        "a hunch from the owner's words that came off is luck here, until a test backs it."
     )
 
 

@@ -12,6 +12,7 @@ from twostroke.lesson.bench_panel.fields import Field, fields_of
 from twostroke.lesson.bench_panel.job import Job
 from twostroke.table import UNDONE, Repair, Test
 
+FELT = {"cold": "cold", "hot": "hot", "shake": "wires moved"}
 _INSIDE = re.compile(r"\s*\([a-z]+(?:_[a-z]+)+\)")
 _CAN_BE_PREPARED = re.compile(r"still on: \d|min to warm it|min to let it cool")
 
@@ -51,9 +52,14 @@ class Plan:
 
     @property
     def price(self) -> str:
-        """Minutes and money in short, such as ``5 min, part 9``."""
-        part = f", part {self.money:g}" if self.money else ""
+        """Minutes and money in short, such as ``5 min, part costs 9``."""
+        part = f", part costs {self.money:g}" if self.money else ""
         return f"{self.minutes:g} min{part}"
+
+
+def state_of(step: Any) -> str:
+    """In which state the machine was at a step, or in which states one after the other."""
+    return ", ".join(FELT[condition] for condition in step.conditions)
 
 
 def title_of(job: Job, action: str) -> str:
@@ -123,8 +129,12 @@ def plan(job: Job, action: str, given: dict[str, Any] | None = None) -> Plan:
             names = list(table.hazards)
     else:
         names = session.offer(action)[1]
-    if row is None and action in ("verify", "warm_up", "cool_down"):
-        usual = {"verify": table.meta.verify_minutes, "warm_up": table.meta.cool_to_hot_minutes,
+    if action == "verify":
+        extra, words = (table.meta.verify_minutes, []) if own else _runs(job, chosen.get("condition"))
+        minutes += extra
+        before += words
+    if row is None and action in ("warm_up", "cool_down"):
+        usual = {"warm_up": table.meta.cool_to_hot_minutes,
                  "cool_down": table.meta.hot_to_cool_minutes}  # fmt: skip
         minutes += usual[action]
     tool = table.instruments.get(row.instrument or "", "") if isinstance(row, Test) else ""
@@ -151,7 +161,26 @@ def _back_on(job: Job, cautions: list[str]) -> str:
         return ""
     table = job.session.table
     names = " and ".join(what(table, name) for name in opened)
-    return f"What is off goes back on for it ({names}); those minutes are counted already."
+    return (
+        f"What is off goes back on for it ({names}), and comes off again if you go on; "
+        "those minutes are counted already."
+    )
+
+
+def _runs(job: Job, condition: str | None) -> tuple[float, list[str]]:
+    """Minutes of a verify run in all conditions asked, and the warming or cooling that is in them."""
+    session, meta = job.session, job.session.table.meta
+    state = session.condition
+    asked = [condition] if condition else session.table.verify_conditions(job.complaint_kind) or [state]
+    minutes, words = meta.verify_minutes * len(asked), []
+    for wanted in sorted(asked, key=lambda one: (one == "shake", one != state)):
+        if wanted in ("shake", state):
+            continue
+        hot = wanted == "hot"
+        extra = meta.cool_to_hot_minutes if hot else meta.hot_to_cool_minutes
+        minutes, state = minutes + extra, wanted
+        words.append(f"{'run it until it is hot' if hot else 'let it cool'} ({extra:g} min)")
+    return minutes, words
 
 
 def _warmth(job: Job, blocked: str | None) -> tuple[float, list[str]]:

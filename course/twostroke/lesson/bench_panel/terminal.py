@@ -25,8 +25,8 @@ from twostroke.lesson.bench_panel.fields import settings_from
 from twostroke.lesson.bench_panel.job import BenchJob, Job, OwnJob, open_kept
 from twostroke.lesson.bench_panel.own_shop import OwnShop
 from twostroke.lesson.bench_panel.parts import SPOTS, actions_at, spot_of
-from twostroke.lesson.bench_panel.steps import Plan, checked, clean, plan, said, title_of
-from twostroke.lesson.bench_panel.views import FELT, Seen, hinted, ready
+from twostroke.lesson.bench_panel.steps import FELT, Plan, checked, clean, plan, said, state_of, title_of
+from twostroke.lesson.bench_panel.views import Seen, hinted, ready
 
 _DESK = (
     "do something",
@@ -253,11 +253,11 @@ class Terminal:
     def readings(self, job: Job) -> None:
         """Readings so far as a table."""
         grid = Grid(title="Readings so far", box=box.ASCII, title_justify="left")
-        for name in ("No.", "Step", "State", "Reading", "min", "Parts", "Clock"):
-            grid.add_column(name, justify="right" if name in ("min", "Parts", "Clock") else "left")
+        for name in ("No.", "Step", "State", "Reading", "min", "Parts cost", "Clock"):
+            grid.add_column(name, justify="right" if name in ("min", "Parts cost", "Clock") else "left")
         for number, step in enumerate(job.session.route, start=1):
             numbers = "; ".join(f"{name} {text}" for name, text in step.reading.items())
-            state = FELT[step.conditions[0]] if step.conditions else ""
+            state = state_of(step)
             told = said(title_of(job, step.action), step.words)
             words = f"{numbers}. {told}" if numbers else told
             grid.add_row(

@@ -20,7 +20,7 @@ from twostroke.lesson.bench_panel.displays import display, waveform
 from twostroke.lesson.bench_panel.drawing import machine
 from twostroke.lesson.bench_panel.job import BenchJob, Job, OwnJob
 from twostroke.lesson.bench_panel.parts import SPOTS, actions_at, spot_of
-from twostroke.lesson.bench_panel.steps import checked, plan, said, title_of, told
+from twostroke.lesson.bench_panel.steps import FELT, checked, plan, said, state_of, title_of, told
 from twostroke.lesson.bench_panel.timeline import timeline
 
 if TYPE_CHECKING:
@@ -32,7 +32,6 @@ _SETS = {
     "reset_mixture": "mixture_turns",
 }
 """Quantity that a repair sets by the maker's band."""
-FELT = {"cold": "cold", "hot": "hot", "shake": "wires moved"}
 
 
 @cache
@@ -76,7 +75,7 @@ class Seen:
             signal = str(step.settings.get("signal", "plug voltage"))
             svg = waveform(kept.time, kept.values, kept.unit, signal, step.words)
         missed = ", ".join(table.hazards[name].name for name in step.cautions_missed)
-        condition = FELT[step.conditions[0]] if step.conditions else ""
+        condition = state_of(step)
         return cls(
             title_of(job, step.action),
             said(title_of(job, step.action), step.words),
@@ -234,7 +233,7 @@ def places(panel: BenchPanel, job: Job) -> str:
 def card(panel: BenchPanel, job: Job) -> str:
     """The card of the step that is chosen."""
     typed = panel.typed
-    given = {name: typed[name] for name in ("plug", "order_way") if typed.get(name)}
+    given = {name: typed[name] for name in ("plug", "order_way", "condition") if typed.get(name)}
     step = plan(job, panel.chosen, given)
     arranged = given.get("order_way") == SELF
     table = job.session.table
@@ -257,6 +256,7 @@ def card(panel: BenchPanel, job: Job) -> str:
         steps=shuffled(panel.chosen, job.learner) if arranged else {},
         order=panel.order,
         felt=FELT,
+        usual=job.session.usual_condition(panel.chosen) if isinstance(job, OwnJob) else "",
         band=_band(job, (test.reading.band if test.reading else None) if test else _SETS.get(panel.chosen)),
     )
 
@@ -271,7 +271,7 @@ def log(job: Job) -> str:
     rows = [
         (
             title_of(job, step.action),
-            FELT[step.conditions[0]] if step.conditions else "",
+            state_of(step),
             "; ".join(f"{name} {text}" for name, text in step.reading.items()),
             said(title_of(job, step.action), step.words),
             step.minutes,
