@@ -107,7 +107,7 @@ def _lessons() -> Finding:
         _readable(path)
     if not any(path.name == workspace.START.rpartition("/")[2] for path in found):
         return Finding("lessons", FAULT, "lesson 00 is missing", "fetch a new clone or install again")
-    return Finding("lessons", GOOD, f"{len(found)} notebook(s)")
+    return Finding("lessons", GOOD, f"notebooks: {len(found)}")
 
 
 def _labs() -> Finding:
@@ -120,7 +120,7 @@ def _labs() -> Finding:
             return Finding("labs", FAULT, f"{path.name}: {wrong[0]}", "run `python3 course build release`")
     if not found:
         return Finding("labs", FAULT, "no released lab", "run `python3 course build release`")
-    return Finding("labs", GOOD, f"{len(found)} lab(s), none with solutions")
+    return Finding("labs", GOOD, f"{len(found)} there, none with solutions")
 
 
 def _readable(path: Path) -> Any:

@@ -80,7 +80,7 @@ def test_is_a_failure_of_the_grader_a_failure_of_the_command(asked, monkeypatch)
     monkeypatch.setattr(grading, "grade", lambda *_, **__: summary(State.NOT_GRADED, failures=2))
     done = run("grade", "01", "--json")
     assert done.exit_code == 1
-    assert "2 submission(s)" in done.output
+    assert "2 submissions and gave no mark" in done.output
 
 
 def test_does_a_dry_run_say_what_came_in(asked) -> None:

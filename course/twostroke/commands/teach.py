@@ -244,8 +244,11 @@ def _finish(summary: Summary, as_json: bool) -> None:
             )
         )
     if summary.engine_failures:
+        from twostroke.grading import screen
+
         raise click.ClickException(
-            f"the grader failed on {summary.engine_failures} submission(s) and gave no mark: run it again"
+            f"the grader failed on {screen.count(summary.engine_failures, 'submission')} and gave no mark: "
+            "run it again"
         )
 
 

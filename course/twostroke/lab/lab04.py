@@ -1,5 +1,5 @@
-"""Lab 04, the spark: safe test, a trace read, breakdown under compression, margin, tester gap, in-line "
-"flash."""
+"""Lab 04, the spark: safe test, a trace read, breakdown under compression, margin, tester gap, in-line
+flash."""
 
 from __future__ import annotations
 

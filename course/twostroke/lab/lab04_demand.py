@@ -68,7 +68,7 @@ def _show(v: Variant) -> Page:
     last = (
         "For a worn plug with round edges (textbook figures from memory). In a real cylinder it is good "
         "to about "
-        "30 % only: use it to order and compare, not as a measured figure."
+        "30 per cent only: use it to order and compare, not as a measured figure."
     )
     table = Table(f"{v['machine']}, demo engine {v['engine']}", ("what", "given"), rows)
     return Page(

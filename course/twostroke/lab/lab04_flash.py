@@ -14,10 +14,11 @@ _FLASH = Pick(
     (
         Option("tension", "The module made high tension at those turns.", True, "inline_flash_proves",
                Feedback("The module itself is not counted as proven.", "The flash was trusted too little.",
-                        "Where does the current through the lamp come from?")),
-        Option("lead", "The lead is whole from the module to the lamp.", True, "inline_flash_proves",
+                        "Where does the current through the flash tester come from?")),
+        Option("lead", "The lead is whole from the module to the flash tester.", True, "inline_flash_proves",
                Feedback("The first part of the lead is not counted as proven.",
-                        "The flash was trusted too little.", "Which way did the current take to the lamp?")),
+                        "The flash was trusted too little.",
+                        "Which way did the current take to the flash tester?")),
         Option("stop", "The stop circuit did not hold the module to ground at those turns.", True,
                "inline_flash_proves",
                Feedback("The stop circuit is not counted as open.", "The flash was trusted too little.",
@@ -25,11 +26,11 @@ _FLASH = Pick(
         Option("plug", "The plug sparks across its gap under compression.",
         misconception="inline_flash_proves",
                feedback=Feedback("The plug is called good.", "A flash was taken for a spark in the gap.",
-                                 "Would the lamp flash too if the current ran over wet soot beside the "
-                                 "gap?")),
+                                 "Would it flash too if the current ran over wet soot beside the gap?")),
         Option("enough", "The voltage is high enough for starting.", misconception="inline_flash_proves",
-               feedback=Feedback("The voltage is called high enough.", "A small current lights the lamp.",
-                                 "What does the lamp need, and what does the plug under compression?")),
+               feedback=Feedback("The voltage is called high enough.", "A small current makes it flash.",
+                                 "What does the flash tester need, and what does the plug under "
+                                 "compression?")),
         Option("timing", "The spark comes at the right moment.", misconception="inline_flash_proves",
                feedback=Feedback("The timing is called right.", "When was mixed up with whether.",
                                  "Does a flash tell you where the piston was?")),
@@ -40,8 +41,9 @@ _FLASH = Pick(
 
 def _show(v: Variant) -> Page:
     lead = (
-        f"A lamp in the lead of the {v['machine']} flashes at every turn of the pull, the plug screwed in. "
-        "What does that prove? Write all letters that apply; a wrong one takes away what a right one gives."
+        f"An in-line flash tester on the {v['machine']} flashes at every turn of the pull, the plug screwed "
+        "in. What does that prove? Write all letters that apply; a wrong one takes away what a right one "
+        "gives."
     )
     return Page("", (Text(lead), _FLASH.options_block(v)))
 

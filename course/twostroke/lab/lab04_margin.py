@@ -64,7 +64,7 @@ def _verdict(v: Variant, own: Any) -> str:
     return "fires" if margin > 0 else "fails"
 
 
-_LOOK = "Take 30 % of what the plug asks for, and hold your margin against it, on both sides."
+_LOOK = "Take 30 per cent of what the plug asks for, and hold your margin against it, on both sides."
 
 
 def _option(name: str, text: str, seen: str, suggests: str, misconception: str) -> Option:
@@ -75,15 +75,17 @@ VERDICT = Ruling(
     "verdict",
     "what you can say",
     (
-        _option("fires", "It fires: the margin is larger than the 30 % by which the demand may be wrong.",
+        _option("fires",
+                "It fires: the margin is larger than the 30 per cent by which the demand may be wrong.",
                 "It is said to fire.", "A margin was trusted that is smaller than what is not known, or "
                 "none.",
                 "undecided_is_bad"),
-        _option("fails", "It does not fire: it falls short by more than those 30 %.",
+        _option("fails", "It does not fire: it falls short by more than those 30 per cent.",
                 "It is said to fail.", "A shortfall was trusted that is smaller than what is not known, "
                 "or none.",
                 "undecided_is_bad"),
-        _option("cannot_say", "It cannot be said from these figures: the margin is smaller than those 30 %.",
+        _option("cannot_say",
+                "It cannot be said from these figures: the margin is smaller than those 30 per cent.",
                 "It is left open.", "The margin is larger than what is not known.", "undecided_is_safe"),
     ),
     fixed=True,

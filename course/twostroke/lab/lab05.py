@@ -1,5 +1,5 @@
-"""Lab 05, air gap, key and timing: key offset, shims, both legs, run-out, starting speed, order of "
-"setting."""
+"""Lab 05, air gap, key and timing: key offset, shims, both legs, run-out, starting speed, order of
+setting."""
 
 from __future__ import annotations
 

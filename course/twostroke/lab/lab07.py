@@ -1,5 +1,5 @@
-"""Lab 07, windings and wiring: leads and temperature, verdict with the meter's accuracy, faults, stop "
-"circuit."""
+"""Lab 07, windings and wiring: leads and temperature, verdict with the meter's accuracy, faults, stop
+circuit."""
 
 from __future__ import annotations
 

@@ -1,5 +1,5 @@
-"""Lab 10, complaint and fault-isolation logic: evidence, counting, worth of a test, half-split, order, a "
-"job."""
+"""Lab 10, complaint and fault-isolation logic: evidence, counting, worth of a test, half-split, order, a
+job."""
 
 from __future__ import annotations
 

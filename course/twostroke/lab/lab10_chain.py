@@ -22,8 +22,8 @@ LINKS = ("tank and filter", "line and primer", "needle and diaphragm", "mixture 
 
 
 def draw(d: Draw) -> dict[str, Any]:
-    """Draw chances such that one point halves best, is the best first probe, and all slips can be told "
-    "apart."""
+    """Draw chances such that one point halves best, is the best first probe, and all slips can be told
+    apart."""
 
     def make(number: int) -> dict[str, Any]:
         parts = d.pick(f"links {number}", PARTS)

@@ -1,5 +1,5 @@
-"""Lab 11, intermittent and heat-dependent faults: provoke it, count, prove that it is gone, hot against "
-"cold."""
+"""Lab 11, intermittent and heat-dependent faults: provoke it, count, prove that it is gone, hot against
+cold."""
 
 from __future__ import annotations
 

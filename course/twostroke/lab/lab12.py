@@ -1,5 +1,5 @@
-"""Lab 12, repair, verify, write up, pass on: order of work, proof, estimate, advice, job card, five "
-"sentences."""
+"""Lab 12, repair, verify, write up, pass on: order of work, proof, estimate, advice, job card, five
+sentences."""
 
 from __future__ import annotations
 

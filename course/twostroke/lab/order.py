@@ -166,7 +166,7 @@ class Order:
         if unsound:
             return Judged(fraction, PART if fraction else SLIP, unsound[0].feedback, unsound[0].id)
         left_out = Feedback(
-            f"{len(missing)} step(s) of the job are left out.",
+            f"Steps of the job left out: {len(missing)}.",
             "The rest is in a sound order, but the job is not done.",
             "Read the list again: which step has no letter in your answer?",
         )

@@ -34,8 +34,8 @@ class Ruling(Pick):
         return (self.rule(variant, values),)
 
     def judge(self, form: Form, variant: Variant, values: Any) -> Judged:
-        """Right by the readings or by the learner's own earlier values, or a wrong option with its "
-        "feedback."""
+        """Right by the readings or by the learner's own earlier values, or a wrong option with its
+        feedback."""
         if not isinstance(form.value, tuple):
             return Judged(0.0, FORM, Feedback(form.message))
         if form.value in (self._own(variant, values), self.truth(variant, values.right)):

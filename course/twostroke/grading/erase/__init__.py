@@ -109,7 +109,7 @@ def erase(
         if on_server:
             fields = server.look(course, spellings)
             if fields:
-                traces.append(Trace(Path("gradebook on its server"), How.ROWS, f"{len(fields)} field(s)"))
+                traces.append(Trace(Path("gradebook on its server"), How.ROWS, f"fields: {len(fields)}"))
         left: tuple[str, ...] = ()
         if not dry_run:
             _clear(course, person, spellings, traces, owned)

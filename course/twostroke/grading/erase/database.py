@@ -38,9 +38,9 @@ class Rows:
     @property
     def words(self) -> str:
         """What is in it, for the screen."""
-        parts = [f"{len(ids)} row(s) of {table}" for table, ids in sorted(self.own.items()) if ids]
+        parts = [f"rows of {table}: {len(ids)}" for table, ids in sorted(self.own.items()) if ids]
         if self.blank:
-            parts.append(f"the name blanked in {len(self.blank)} other field(s)")
+            parts.append(f"other fields in which the name is blanked: {len(self.blank)}")
         return ", ".join(parts)
 
     def __bool__(self) -> bool:

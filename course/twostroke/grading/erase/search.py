@@ -91,7 +91,7 @@ class Search:
             elif entry.is_dir():
                 if self.spellings.named(entry.name):
                     count = sum(len(files) for _, _, files in os.walk(path))
-                    yield Trace(path, How.REMOVE, f"folder with {count} file(s)")
+                    yield Trace(path, How.REMOVE, f"folder, files in it: {count}")
                 else:
                     yield from self._walk(path)
             elif entry.is_file():
@@ -127,7 +127,7 @@ class Search:
             count = _members(data, self.spellings)
             if count:
                 how = How.REMOVE if path.is_relative_to(self.course.reports) else How.REPACK
-                yield Trace(path, how, f"{count} file(s) in the archive")
+                yield Trace(path, how, f"files in the archive: {count}")
             return
         if data.startswith(b"%PDF"):
             if not self.spellings.within(_pdf_words(data)) and not count_in_bytes(data, self.spellings):
