@@ -120,3 +120,40 @@ def test_are_unknown_complaints_and_actions_refused():
         own().do("airgap")
     with pytest.raises(TwoStrokeError, match="takes no 'colour'"):
         own().do("plug_look", colour="black")
+
+
+def test_is_a_test_noted_in_the_state_in_which_it_is_made():
+    """Shaken if it shakes, else the temperature that it needs, else as the machine is; or as is said."""
+    machine = OwnMachine("dies_hot", "Anna")
+    steps = [
+        ("spark_gap_cold", "good", "cold"), ("plug_look", "wet", "cold"), ("spark_shake", "steady", "shake"),
+        ("spark_gap_hot", "none", "hot"), ("plug_look", "wet", "hot"), ("vent_listen", "no_hiss", "hot"),
+        ("plug_look", "wet", "cold"), ("heat_module", "spark_lost", "hot"),
+    ]  # fmt: skip
+    for action, reading, state in steps:
+        assert machine.usual_condition(action) == state, action
+        assert machine.do(action, reading=reading).condition == state, action
+    assert machine.do("plug_look", reading="wet", condition="cold").condition == "cold"
+    machine.do("warm_up")
+    assert machine.do("verify", reading="runs").condition == "hot"
+
+
+def test_do_the_cautions_of_a_running_engine_stand_at_every_step_that_runs_it():
+    running = {"moving_parts", "exhaust_gas", "no_stop", "start_away"}
+    machine = OwnMachine("dies_hot", "Anna")
+    for action in ("verify", "warm_up", "spark_gap_hot"):
+        assert running <= set(machine.offer(action)[1]), action
+    assert not running & set(machine.offer("spark_gap_cold")[1])
+    machine.do("warm_up")
+    assert not running & set(machine.offer("spark_gap_hot")[1]), "it is hot already"
+
+
+def test_is_a_machine_that_was_handed_back_closed():
+    machine = own()
+    machine.hand_back(None, 0.2)
+    late = machine.do("plug_look", reading="wet")
+    assert not late.done
+    assert "closed" in late.words
+    with pytest.raises(TwoStrokeError, match="already"):
+        machine.hand_back("plug_fouled", 0.5)
+    assert [step.action for step in machine.route] == ["hand_back"]

@@ -130,6 +130,9 @@ def test_can_turning_over_with_an_open_lead_harm_the_module():
 def test_does_a_start_with_the_stop_lead_off_ask_how_the_engine_is_stopped():
     machine = bench("plug_fouled")
     assert "no_stop" in machine.offer("verify")[1]
+    running = {"moving_parts", "exhaust_gas", "start_away", "no_stop"}
+    assert running <= set(machine.offer("warm_up")[1])
+    assert running <= set(machine.offer("spark_gap_hot")[1]), "it is run until it is hot first"
     cautions = machine.do("pull").cautions
     assert {"exhaust_gas", "start_away", "no_stop"} <= set(cautions)
 

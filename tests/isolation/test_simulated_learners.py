@@ -1,4 +1,4 @@
-"""Simulated learners over 150 jobs each: does the score tell them apart, and is luck taken out fairly?"""
+"""Simulated learners over 300 jobs each: does the score tell them apart, and is luck taken out fairly?"""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from twostroke.isolation.learners import LEARNERS, draw_jobs, expert, simulate
 from twostroke.isolation.model import model_of
 from twostroke.isolation.references import reference
 
-JOBS = 150
+JOBS = 300
 ORDER = [
     "look-ahead expert",
     "expert with 25 % slips",
@@ -26,7 +26,7 @@ HONEST = [name for name in LEARNERS if name != "peeker"]
 
 @pytest.fixture(scope="module")
 def results(form):
-    """For each learner: score, adjusted cost and raw cost of the same 150 jobs."""
+    """For each learner: score, adjusted cost and raw cost of the same 300 jobs."""
     jobs = draw_jobs(model_of(form), JOBS, np.random.default_rng(7))
     memo, out = {}, {}
     for name, learner in LEARNERS.items():

@@ -146,6 +146,11 @@ def test_has_every_row_its_caution(own):
     assert "no_stop" in own.tests["stop_lead_off"].hazards
     assert {"moving_parts", "exhaust_gas", "start_away"} <= set(own.meta.verify_hazards)
     assert "pacemaker" in own.hazards["high_voltage"].caution
+    for name, row in {**own.tests, **own.repairs}.items():
+        if "exhaust_gas" in row.hazards:  # the engine runs, or can start
+            assert {"moving_parts", "no_stop", "start_away"} <= set(row.hazards), name
+    for name in ("vent_listen", "dose_start", "reset_mixture", "spark_inline_cold", "spark_inline_hot"):
+        assert "exhaust_gas" in own.action(name).hazards, name
 
 
 def test_is_a_machine_spared_what_it_has_not_got(own):

@@ -17,6 +17,7 @@ from twostroke.jobcard import JobCardError, Shop, check, job_card, load_shop, pr
 from twostroke.jobcard.form import Work
 from twostroke.jobcard.money import advise, estimate
 from twostroke.jobcard.page import chosen
+from twostroke.lesson.bench_panel import OwnJob, cards
 from twostroke.scenarios import best_route
 from twostroke.table import load_table
 
@@ -124,13 +125,15 @@ def test_does_the_card_say_whose_table_was_used_and_of_what_date(named, said):
 
 
 def test_is_a_hot_complaint_proven_cold_only_not_called_fixed():
-    card = job_card(own("dies_hot", [*HEAT[:-1], ("verify", {"reading": "runs"})], "module_heat"))
+    cold = ("verify", {"reading": "runs", "condition": "cold"})
+    card = job_card(own("dies_hot", [*HEAT[:-1], cold], "module_heat"))
     assert card.state == "repaired, not proven"
     assert "not proven" in card.owner[-1]
 
 
 def test_does_proving_cold_and_hot_make_it_fixed():
-    steps = [*HEAT[:-1], ("verify", {"reading": "runs"}), ("verify", {"reading": "runs", "condition": "hot"})]
+    runs = [("verify", {"reading": "runs", "condition": condition}) for condition in ("cold", "hot")]
+    steps = [*HEAT[:-1], *runs]
     card = check(job_card(own("dies_hot", steps, "module_heat")))
     assert card.state == "fixed"
 
@@ -306,3 +309,25 @@ def test_does_the_card_tell_nothing_that_the_bench_hides():
     bench.do("ask_fuel_age")
     text = job_card(bench).to_json()
     assert "module" not in text
+
+
+def test_is_a_card_held_against_the_table_that_the_job_was_done_with(tmp_path):
+    """A fault that only the shop's own table has is no slip of the pen on the card of its machine."""
+    row = TABLE.faults["stop_switch"].model_copy(update={"name": "wedge on the switch (ours)"})
+    repair = TABLE.repairs["replace_switch"].model_copy(update={"fixes": {"switch_wedged": 0.9}})
+    sees = TABLE.tests["stop_ohm"]
+    sees = sees.model_copy(update={"hits": {**sees.hits, "switch_wedged": [0.05, 0.95]}})
+    ours = TABLE.replaced(
+        faults={**TABLE.faults, "switch_wedged": row},
+        repairs={**TABLE.repairs, "take_wedge_out": repair},
+        tests={**TABLE.tests, "stop_ohm": sees},
+    )
+    job = OwnJob("saw", "no_start", "Ben", folder=tmp_path, table=ours)
+    for action, seen in (
+        ("stop_ohm", {"reading": "0.4 ohm"}), ("take_wedge_out", {}), ("verify", {"reading": "runs"}),
+    ):  # fmt: skip
+        job.do(action, confirm="all", **seen)
+    job.hand_back("switch_wedged", 0.9)
+    assert cards.make(job).state == "fixed"
+    with pytest.raises(JobCardError, match="no fault of this table"):
+        check(job_card(job.session))

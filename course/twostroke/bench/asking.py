@@ -136,8 +136,8 @@ def hazards(table: Table, action: str, given: dict[str, Any]) -> list[str]:
         wanted = list(table.meta.verify_hazards)
     elif action == "trace":
         wanted = ["high_voltage", "spark_near_fuel"]
-    elif action == "warm_up":
-        wanted = ["heat_near_fuel", "moving_parts", "exhaust_gas"]
+    elif action == "warm_up":  # run, or warmed with air off the machine where it does not run
+        wanted = ["heat_near_fuel", *table.meta.verify_hazards]
     return [name for name in wanted if name in table.hazards]
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from twostroke.bench import asking
 from twostroke.bench.asking import SESSION_ACTIONS
 from twostroke.bench.guard import confirmed
 from twostroke.bench.maker import band
@@ -17,12 +18,13 @@ from twostroke.units import read, show
 
 SETTINGS = {
     "reading": "what was seen: a number with its unit, or the table's word for it",
-    "condition": "'cold', 'hot' or 'shake'",
+    "condition": "'cold', 'hot' or 'shake'; when left out, as the test is made, else as the machine is",
     "minutes": "how long it took; the table's minutes when left out",
     "money": "what the part cost; the table's price when left out",
     "confirm": "cautions that are kept: their names, or 'all'",
 }
 _RUNS = ("runs", "fails")
+_BRINGS = {"warm_up": "hot", "cool_down": "cold"}
 _UNIT_WORDS = {"turns": "turns"}
 
 
@@ -80,6 +82,22 @@ class OwnMachine:
         """Money so far: labour and parts."""
         return self.minutes * self.table.meta.money_per_minute + self.parts_money
 
+    @property
+    def temperature(self) -> str:
+        """``cold`` or ``hot``, as the last step left the machine; cold as it came in."""
+        for step in reversed(self.route):
+            row = self.table.tests.get(step.action)
+            left = _BRINGS.get(step.action) or (row.leaves if row is not None else None)
+            known = [left] if left else [c for c in step.conditions if c != "shake"]
+            if known:
+                return str(known[-1])
+        return "cold"
+
+    def usual_condition(self, action: str) -> str:
+        """State in which an action is done when none is said: a test's own, else as the machine is."""
+        row = self.table.tests.get(action)
+        return self.temperature if row is None else row.condition(self.temperature)
+
     def actions(self) -> dict[str, str]:
         """Everything that can be recorded, with what it is called."""
         names = {name: row.name or name for name, row in self.table.tests.items()}
@@ -121,9 +139,11 @@ class OwnMachine:
         for name in settings:
             if name not in SETTINGS:
                 raise TwoStrokeError(f"{action} takes no {name!r}: it takes {', '.join(SETTINGS)}")
+        if self.outcome is not None:
+            return Reading(action, False, "The machine has been handed back: the job is closed.")
         cautions = self._cautions(action)
         kept = confirmed(settings.get("confirm"), cautions, self.table)
-        condition = settings.get("condition", "cold")
+        condition = settings.get("condition") or self.usual_condition(action)
         if condition not in ("cold", "hot", "shake"):
             raise TwoStrokeError(f"condition={condition!r}: say 'cold', 'hot' or 'shake'")
         opening = self._opening(action)
@@ -152,6 +172,8 @@ class OwnMachine:
             Diagnosis, confidence, whether a verify run passed after the last repair in every condition that
             the complaint asks for, minutes and cost.
         """
+        if self.outcome is not None:
+            raise TwoStrokeError("the machine has been handed back already: begin a new job for it")
         if diagnosis is not None and diagnosis not in self.table.faults:
             raise unknown("fault", diagnosis, self.table.faults)
         sure = certainty(confidence)
@@ -200,9 +222,9 @@ class OwnMachine:
 
     def _cautions(self, action: str) -> list[str]:
         row = self._row(action)
-        hazards = list(row.hazards) if row is not None else []
-        if action == "verify":
-            hazards = list(self.table.meta.verify_hazards)
+        hazards = list(row.hazards) if row is not None else asking.hazards(self.table, action, {})
+        if isinstance(row, Test) and row.temp == "hot" and self.temperature != "hot":
+            hazards += self.table.meta.verify_hazards  # it is run until it is hot
         for name in self._opening(action):
             hazards += self.table.access[name].hazards
         return [name for name in self.table.hazards if name in hazards]

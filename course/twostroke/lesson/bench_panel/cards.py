@@ -29,7 +29,7 @@ def make(job: Job, **options: Any) -> jobcard.JobCard:
         The card would claim what the readings do not show; the message says what is missing.
     """
     machine = job.title if isinstance(job, OwnJob) else None
-    return jobcard.check(jobcard.job_card(job.session, machine=machine, **options))
+    return jobcard.check(jobcard.job_card(job.session, machine=machine, **options), job.session.table)
 
 
 def write(job: Job, shop: jobcard.Shop | None = None) -> dict[str, Path]:

@@ -116,7 +116,9 @@ def own_settings(job: OwnJob, action: str, values: dict[str, Any]) -> dict[str, 
     """
     typed = str(values.get("number", "")).strip()
     reading = typed or str(values.get("word", "")).strip()
-    settings: dict[str, Any] = {"condition": str(values.get("condition", "") or "cold")}
+    settings: dict[str, Any] = {
+        "condition": str(values.get("condition", "") or job.session.usual_condition(action))
+    }
     test = job.session.table.tests.get(action)
     if reading:
         settings["reading"] = reading
