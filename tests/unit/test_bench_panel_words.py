@@ -43,9 +43,7 @@ def test_is_the_price_of_a_verify_run_what_it_then_costs(scenario, condition, be
 
 def test_does_a_repaired_machine_pay_the_price_that_was_shown(tmp_path):
     panel = panel_of("module_heat_saw", tmp_path)
-    shim = {
-        "shim": "12 thou",
-        "recheck": "yes",
+    way = {
         "terminal": "outward",
         "routing": "free",
         "screws": "by hand",
