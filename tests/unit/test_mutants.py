@@ -29,6 +29,7 @@ MODULES = (
     "breakdown",
     "compression",
     "magneto",
+    "coil",
 )
 KEY = ("module", "function", "old", "new")
 
