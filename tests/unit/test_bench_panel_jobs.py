@@ -11,6 +11,7 @@ from twostroke.commands.card import card as card_command
 from twostroke.errors import TwoStrokeError
 from twostroke.lesson.bench_panel import BenchJob, BenchPanel, OwnJob, open_kept, open_own, report, store
 from twostroke.lesson.bench_panel.steps import plan
+from twostroke.table import load_table
 
 NAME = "plug_fouled_trimmer"
 
@@ -225,7 +226,41 @@ def test_is_a_reading_judged_again_when_its_band_comes_later(tmp_path):
     assert OwnJob("own machine", "fast_pull", "anna", folder=tmp_path).session.route[0].result == "wide"
 
 
+def test_is_a_test_offered_in_the_state_in_which_it_is_made(tmp_path):
+    panel = open_own("dies_hot", "Anna", folder=tmp_path)
+    for action, state in (("spark_gap_hot", "hot"), ("spark_shake", "shake"), ("spark_gap_cold", "cold")):
+        panel.tell("choose", action=action)
+        assert f'<option value="{state}" selected>' in panel.regions["work"], action
+    do(panel, "spark_gap_hot", word="none")
+    assert panel.job.session.route[-1].conditions == ("hot",)
+    panel.tell("choose", action="plug_look")
+    assert '<option value="hot" selected>' in panel.regions["work"], "it is still hot"
+
+
 def test_are_readings_that_contradict_said(tmp_path):
+    """Three tests that never err, and three faults where two at once are the most that are thought of."""
+    table = load_table()
+    sure = {"switch_check": "stop_switch", "plug_tight": "plug_loose", "tank_look": "fuel_off"}
+    tests = {
+        name: table.tests[name].model_copy(update={"base": [1.0, 0.0], "hits": {fault: [0.0, 1.0]}})
+        for name, fault in sure.items()
+    }
+    job = OwnJob("saw", "no_start", "Anna", folder=tmp_path, table=table.replaced(tests=tests))
+    panel = BenchPanel(job, tmp_path)
+    for name in ("switch_check", "plug_tight"):
+        do(panel, name, word=tests[name].results[-1])
+    assert "do not go together" not in panel.regions["possible"]
+    before = job.follower.belief.probabilities()
+    do(panel, "tank_look", word="empty_or_shut")
+    said = panel.regions["possible"].partition("do not go together")[2].partition("</p>")[0]
+    for name in sure:
+        assert table.tests[name].say(tests[name].results[-1]) in said, name
+    assert "left out of account" in said
+    assert job.follower.belief.probabilities() == before
+    assert len(job.session.route) == 3, "it stays in the log"
+
+
+def test_is_a_reading_without_its_unit_asked_for_again(tmp_path):
     panel = open_own("no_start", "Anna", folder=tmp_path)
     panel.tell("choose", action="air_gap")
     panel.tell("do", number="12", confirm=["cut"])

@@ -56,7 +56,7 @@ class Follower:
             self.walk.take(read_route(self.table, [step])[0], len(self.chances))
             self.clash = ""
         except ContradictionError as error:
-            self.clash = str(error).partition(" (set_aside")[0]
+            self.clash = str(error).partition(" (set_aside")[0] + "."
         fresh = self.walk.feedback[said:]
         self.remarks.append(str(fresh[0]).partition(". ")[2] if fresh else self.clash)
         self.chances.append(self.belief.probabilities())
