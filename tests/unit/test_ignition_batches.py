@@ -297,4 +297,10 @@ def test_does_a_spark_at_the_very_flashover_still_jump_at_the_plug():
     assert not burn.spark(Ignition(flashover=7.99e3), 800.0, 8e3).fires.any()
     each = burn.spark(Ignition.stack([Ignition(), Ignition()]), [700.0, 900.0], [[3e3, 6e3], [20e3, 5e3]])
     assert each.fires.tolist() == [[True, True], [False, True]]
+    assert each.energy[1, 0] == each.duration[1, 0] == 0
     assert each.peak[[0, 0, 1], [0, 1, 1]].tolist() == [3e3, 6e3, 5e3]
+    rows = burn.spark(
+        Ignition.stack([Ignition(), Ignition(gap_1=0.5e-3)]), [[700.0, 900.0], [800.0, 600.0]], 5e3
+    )
+    swapped = burn.spark(Ignition(gap_1=0.5e-3), [600.0, 800.0], 5e3)
+    assert rows.duration[1] == pytest.approx(swapped.duration[0, ::-1], rel=1e-4)

@@ -30,6 +30,7 @@ MODULES = (
     "compression",
     "magneto",
     "coil",
+    "burn",
 )
 KEY = ("module", "function", "old", "new")
 
