@@ -1,0 +1,28 @@
+"""The private parts of the calculations, at the ends where rounding or a slip in a constant would show."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from twostroke import _copper, _leaks, _slider_crank, resistance
+
+
+def test_is_the_wire_table_that_of_its_conductivity():
+    """IEC 60317-0-1, nominal 0.200 mm: 0.5441 ohm/m (from memory)."""
+    found = resistance.wire_resistance(
+        "0.200 mm", "1 m", conductivity=f"{float(_copper.WIRE_TABLE_CONDUCTIVITY)} MS/m"
+    )
+    assert found.to("ohm").magnitude == pytest.approx(0.5441, rel=1e-3)
+
+
+@pytest.mark.parametrize("rounding", [0.0, 1e-16, 1e-12])
+def test_is_a_depth_that_rounding_put_past_a_dead_centre_at_it(rounding):
+    stroke, rod = 0.03, 0.055
+    assert _slider_crank.crank_angle(-rounding, stroke, rod) == pytest.approx(0.0, abs=1e-5)
+    assert _slider_crank.crank_angle(stroke + rounding, stroke, rod) == pytest.approx(math.pi, abs=1e-5)
+
+
+@pytest.mark.parametrize("ratio", [1.0, 1 + 1e-12, 1.5])
+def test_does_nothing_flow_through_a_nozzle_against_the_pressure(ratio):
+    assert _leaks._nozzle(ratio) == 0
