@@ -19,6 +19,7 @@ import pytest
 from twostroke.grading import gradebook, invent
 from twostroke.grading.gradebook import read_rows
 from twostroke.grading.states import Reason, State
+from twostroke.lab import exam
 
 FULL = 24.0
 
@@ -32,6 +33,8 @@ def attempt(what):
 
 READS = {
     "source": "{source}/lab01/lab01.ipynb",
+    "other_lab": "{source}/lab02/lab02.ipynb",
+    "secret": "{home}/examination/secret",
     "gradebook": "{home}/gradebook.db",
     "class_list": "{home}/class.toml",
     "submitted": "{home}/submitted/reads-gradebook/lab01/lab01.ipynb",
@@ -74,6 +77,7 @@ def graded(session_class, walled, trusted):
     threading.Thread(target=_accept, args=(server,), daemon=True).start()
     (room.folder / "home").mkdir()
     (room.folder / "home" / "class.toml").write_text('course = "tests"\n')
+    exam.Place.make(room.course.home / "examination")
     places = {
         "source": room.course.source,
         "home": room.course.home,
@@ -101,6 +105,7 @@ def graded(session_class, walled, trusted):
     del os.environ["TWOSTROKE_TEST_SECRET"]
     assert package.read_bytes() == before
     room.summary = summary
+    room.wanted = {name: Path(path.format(**places)) for name, path in READS.items()}
     room.outcome = {outcome.learner: outcome for outcome in summary.outcomes}
     return room
 
@@ -277,6 +282,11 @@ def test_is_nothing_left_running(graded):
 def test_is_long_output_cut(graded):
     assert len(graded.graded_text("floods")) < 2_000_000
     assert "output cut here" in graded.graded_text("floods")
+
+
+def test_is_every_file_that_was_to_be_read_there_at_all(graded):
+    absent = [name for name, path in graded.wanted.items() if not path.exists()]
+    assert absent in ([], ["home_folder"]), "what is not there cannot be kept from anybody"
 
 
 def test_did_no_submission_stop_the_class(graded):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 import os
+import re
 import signal
 
 import pytest
@@ -20,7 +21,7 @@ from twostroke.grading.gradebook import read_rows
 from twostroke.grading.journal import Journal
 from twostroke.grading.pool import Lost
 from twostroke.grading.standing import standings
-from twostroke.grading.states import Cause, GradingError, Outcome, Reason, State
+from twostroke.grading.states import Cause, GradingError, Outcome, Reason, State, TaskResult
 
 LAB, TASK = "lab01", "metric"
 
@@ -215,3 +216,13 @@ def test_does_the_board_show_counts_and_the_newest_that_need_a_person_with_the_r
     assert "crashed: at task 5 [bold]" in text
     assert "learner-02" not in text
     assert "and 1 before these" in text
+
+
+def test_is_the_time_left_told_once_a_few_have_run():
+    board = screen.Board(LAB)
+    for number in range(1, 6):
+        task = TaskResult(grade_id="t", task="t", points=1.0, max_points=1.0)
+        board.add(number, 20, Outcome(learner=f"learner-{number}", lab=LAB, state=State.GRADED, tasks=[task]))
+    console = Console(file=io.StringIO(), width=100)
+    console.print(board)
+    assert re.search(r"5 of 20, about \d+ (s|min) left", console.file.getvalue())
