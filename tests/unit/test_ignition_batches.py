@@ -146,6 +146,19 @@ def test_does_the_driving_voltage_die_away_where_the_flux_peaks(reversed_module)
     assert np.interp(at_peak, time, share) == pytest.approx(0.0, abs=2e-3)
 
 
+@pytest.mark.parametrize(("reversed_module", "pitches"), [(False, 0.05), (True, 0.35)])
+def test_does_the_driving_voltage_last_a_while_where_the_opening_comes_late(reversed_module, pitches):
+    """Without resistance the current peaks where the flux does or past it: lengths chosen, see the module."""
+    eager = {"primary_resistance": 1e-3, "switch_drop": 0.0, "trip_current": 100.0}
+    system = Ignition(reversed_module=reversed_module, **eager)
+    _, _, out = ignition.transient(system, [800.0], record=True, horizon=4e-3)
+    time = np.concatenate([t for _, t, _ in out.trace])
+    share = np.concatenate([state[-2] for _, _, state in out.trace])
+    gone = pitches * 24e-3 / (800.0 * 2 * np.pi / 60 * 42e-3)
+    assert np.interp(gone / 3, time, share) == pytest.approx(np.cos(np.pi / 6), abs=2e-3)
+    assert np.interp(gone, time, share) == pytest.approx(0.0, abs=2e-3)
+
+
 # --- the lowest speed
 
 
