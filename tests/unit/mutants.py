@@ -39,6 +39,12 @@ WHOLE = (
     *("ReplaceBreakWithContinue", "ReplaceContinueWithBreak", "ExceptionReplacer", "NumberReplacer"),
     "ZeroIterationForLoop",
 )
+HOMES = {  # the public module whose door leads to a private one
+    **dict.fromkeys(("_reading", "_registry", "_number_text", "_unit_words"), "units"),
+    **dict.fromkeys(("_air", "_cylinder", "_leaks", "_pumping"), "compression"),
+    "_copper": "resistance",
+    "_slider_crank": "geometry",
+}
 LEAST_SECONDS = 10.0  # of processor time, so that a busy machine kills no mutant
 STOPPED = "stopped: out of time, or out of its mind"
 
@@ -209,7 +215,7 @@ class _Session:
     def pytest_collection_modifyitems(self, items):
         """Of a test made for each public name, only those of these modules."""
         everyone = {one.lstrip("_") for one in TESTS}
-        mine = {"units" if name in ("_reading", "_registry", "_number_text") else name for name in self.names}
+        mine = {HOMES.get(name, name) for name in self.names}
         items[:] = [one for one in items if (named := _named(one)) not in everyone or named in mine]
 
     def pytest_runtestloop(self, session):
