@@ -26,3 +26,21 @@ def test_is_a_depth_that_rounding_put_past_a_dead_centre_at_it(rounding):
 @pytest.mark.parametrize("ratio", [1.0, 1 + 1e-12, 1.5])
 def test_does_nothing_flow_through_a_nozzle_against_the_pressure(ratio):
     assert _leaks._nozzle(ratio) == 0
+
+
+def test_is_a_reading_referred_to_a_warm_winding_by_the_same_factor_as_its_uncertainty():
+    """1 + 0.00393 * 55 = 1.21615 from 20 to 75 degC (IEC 60028, from memory), once the leads are off."""
+    found = resistance.corrected("1.1 ohm", "0.1 ohm", "20 degC", "0 K", "75 degC", "0.1 ohm")
+    assert found.value.to("ohm").magnitude == pytest.approx(1.21615, rel=1e-9)
+    assert found.uncertainty.to("ohm").magnitude == pytest.approx(0.121615, rel=1e-9)
+
+
+def test_is_annealed_copper_what_a_wire_is_reckoned_of_unless_told():
+    """IEC 60028: 1/58 ohm for 1 m of 1 mm2 (from memory)."""
+    given = f"{float(_copper.CONDUCTIVITY)} MS/m"
+    square = f"{math.sqrt(4 / math.pi)!r} mm"
+    for found in (
+        resistance.wire_resistance(square, "1 m"),
+        resistance.wire_resistance(square, "1 m", conductivity=given),
+    ):
+        assert found.to("ohm").magnitude == pytest.approx(1 / 58, rel=1e-9)
