@@ -28,6 +28,8 @@ MODULES = (
     "demand",
     "breakdown",
     "compression",
+    "units",
+    "starting",
     "magneto",
     "coil",
     "burn",

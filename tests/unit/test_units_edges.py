@@ -36,6 +36,19 @@ def test_is_a_long_ratio_read_whole_or_refused():
         units.read_ratio(f"50: {spaces}10")
 
 
+@pytest.mark.parametrize(("text", "shown"), [("a:b", "'a'"), (None, "'None'")])
+def test_does_a_bad_ratio_name_what_it_is_for(text, shown):
+    for name, said in ((None, "ratio"), ("mixture", "mixture")):
+        with pytest.raises(UnitError, match=f"^{said}: {shown}"):
+            units.read_ratio(text, name=name)
+
+
+def test_does_a_unit_of_no_named_kind_go_in_and_out_as_well():
+    """A second moment of area: 1 cm^4 is 1e-8 m^4 (definition)."""
+    assert units.si(units.ureg.Quantity(3, "cm^4"), "m^4", "stiffness") == pytest.approx(3e-8)
+    assert units.from_si(3e-8, "cm^4").to("mm^4").magnitude == pytest.approx(3e4)
+
+
 @pytest.mark.parametrize("value", [2.5, 1e-9, "1/2"])
 def test_is_a_part_of_a_whole_number_refused(value):
     assert units.number(value, "share") == pytest.approx(float(units.read(value, "dimensionless").magnitude))
