@@ -44,3 +44,10 @@ def test_is_annealed_copper_what_a_wire_is_reckoned_of_unless_told():
         resistance.wire_resistance(square, "1 m", conductivity=given),
     ):
         assert found.to("ohm").magnitude == pytest.approx(1 / 58, rel=1e-9)
+
+
+def test_is_a_leak_as_wide_as_the_standard_restrictor_one_of_equal_nozzles():
+    """0.040 in wide and 0.250 in long (FAA AC 43.13-1B, 8-14, seen); 22.1 % as two nozzles solved apart."""
+    wide = float(_leaks.RESTRICTOR_BORE)
+    assert _leaks.leak_down("100 psi", (0.040 / wide) ** 2) == pytest.approx(22.1, abs=0.1)
+    assert float(_leaks.RESTRICTOR_LENGTH) / wide == pytest.approx(6.25)

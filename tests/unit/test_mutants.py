@@ -33,6 +33,9 @@ MODULES = (
     "magneto",
     "coil",
     "burn",
+    "_copper",
+    "_air",
+    "_leaks",
 )
 KEY = ("module", "function", "old", "new")
 
