@@ -18,26 +18,38 @@ def policies(table, escalate, comeback):
     """Expected cost of every policy for every fault, without Bayes' rule: one row for each policy.
 
     A policy hands on, or repairs and goes on if the verify run fails, or tests and goes on by the result;
-    every test and every repair at most once, and no tests when no repair is left.
+    every test and every repair at most once, and no tests when no repair is left. Covers are paid when they
+    come off, warming and cooling when an action wants it; the verify run is made as the machine then stands.
     """
-    faults = list(table.faults)
-    passing = np.array([1 - row.shows("cold") for row in table.faults.values()])
+    faults, meta = list(table.faults), table.meta
     known = {}
 
-    def rows(tests, repairs):
-        key = (tests, repairs)
+    def reach(row, opened, warmth):
+        shut = set(table.opening(row.access, opened))
+        minutes = row.minutes + sum(table.access[name].minutes for name in shut)
+        after = warmth if row.temp == "any" else row.temp
+        if after != warmth:
+            minutes += meta.cool_to_hot_minutes if after == "hot" else meta.hot_to_cool_minutes
+        return minutes * meta.money_per_minute, opened | shut, after
+
+    def rows(tests, repairs, opened=frozenset(), warmth="cold"):
+        key = (tests, repairs, opened, warmth)
         if key not in known:
             found = [np.full((1, len(faults)), float(escalate))]
             for name in sorted(repairs):
                 repair = table.repairs[name]
                 cure = np.array([repair.fixes.get(fault, 0.0) for fault in faults])
-                paid = repair.minutes + repair.part + (1 - cure) * passing * comeback
-                found.append(paid + (1 - cure) * (1 - passing) * rows(tests, repairs - {name}))
+                cost, then, after = reach(repair, opened, warmth)
+                passing = np.array([1 - row.shows(after) for row in table.faults.values()])
+                run = meta.verify_minutes * meta.money_per_minute
+                paid = cost + repair.part + run + (1 - cure) * passing * comeback
+                found.append(paid + (1 - cure) * (1 - passing) * rows(tests, repairs - {name}, then, after))
             for name in sorted(tests) if repairs else ():
                 test = table.tests[name]
                 chance = np.array([test.row(fault) for fault in faults])
-                after = rows(tests - {name}, repairs)
-                combined = np.full((1, len(faults)), float(test.minutes))
+                cost, then, warm = reach(test, opened, warmth)
+                after = rows(tests - {name}, repairs, then, warm)
+                combined = np.full((1, len(faults)), cost)
                 for result in range(len(test.results)):
                     combined = (combined[:, None, :] + (chance[:, result] * after)[None, :, :]).reshape(
                         -1, len(faults)
@@ -146,6 +158,35 @@ def test_does_the_oracle_agree_with_all_policies_on_random_instances(make, parts
     table = make(*parts)
     listed = policies(table, 60, 90) @ prior(table)
     assert Exact(table).best().cost == pytest.approx(listed.min(), abs=1e-9)
+
+
+@st.composite
+def machines(draw):
+    """The same behind covers, some of it hot or cold only, and with faults that act otherwise when hot."""
+    faults, tests, repairs = draw(instances())
+    chance = st.integers(1, 9).map(lambda n: n / 10)
+    behind = st.sampled_from([[], ["cover"], ["inner"]])
+    for row in faults.values():
+        if "active" in row:
+            row["active"] = {**row["active"], "hot": draw(chance)}
+    for row in tests.values():
+        row |= {"access": draw(behind), "temp": draw(st.sampled_from(["any", "cold", "hot"]))}
+    for row in repairs.values():
+        row |= {"access": draw(behind), "temp": draw(st.sampled_from(["any", "cold"]))}
+    return faults, tests, repairs
+
+
+@quick
+@given(parts=machines())
+def test_does_the_oracle_agree_with_covers_warmth_and_verify_runs_to_pay(make, parts):
+    access = {"cover": {"minutes": 5, "needs": []}, "inner": {"minutes": 2, "needs": ["cover"]}}
+    price = {"verify_minutes": 3, "cool_to_hot_minutes": 8, "hot_to_cool_minutes": 20}
+    table = make(*parts, access=access, **price)
+    listed = policies(table, 60, 90) @ prior(table)
+    best = Exact(table).best().cost
+    assert best == pytest.approx(listed.min(), abs=1e-9)
+    assert cost_of_planner(table, 1) >= best - 1e-9
+    assert lower_bound(table, pairs=False, size=4, depth=1).ahead <= best + 1e-9
 
 
 @quick

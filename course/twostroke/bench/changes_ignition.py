@@ -73,7 +73,7 @@ def lead_open(m: Machine, s: Array, acting: Array, kind: Array) -> None:
 def module_dead(m: Machine, s: Array, acting: Array, kind: Array) -> None:
     """Electronic switch gone, primary open, or secondary open, by kind."""
     bad = s * acting
-    m.ignition.turn_on = m.ignition.turn_on + 900.0 * bad * (kind < 0.45)
+    m.ignition.turn_on = m.ignition.turn_on * (1.0 + 750.0 * bad * (kind < 0.45))
     m.ignition.primary_break = m.ignition.primary_break + 1e6 * bad * ((kind >= 0.45) & (kind < 0.7))
     m.ignition.winding_break = m.ignition.winding_break + 40e-3 * bad * (kind >= 0.7)
 
@@ -89,16 +89,21 @@ def module_intermittent(m: Machine, s: Array, acting: Array, kind: Array) -> Non
     m.ignition.turn_on_scatter = m.ignition.turn_on_scatter + 0.5 * s * acting
 
 
+def _farther(m: Machine, leading: Array, trailing: Array) -> None:
+    """Move the legs out; a module that rubs is held the nearer, whichever of the two came first."""
+    near = np.minimum(m.cylinder.rub, 1.0)
+    m.ignition.gap_leading = m.ignition.gap_leading + leading * (1.0 - near)
+    m.ignition.gap_trailing = m.ignition.gap_trailing + trailing * (1.0 - 0.7 * near)
+
+
 def airgap_wide(m: Machine, s: Array, acting: Array, kind: Array) -> None:
-    m.ignition.gap_leading = m.ignition.gap_leading + 3.2e-3 * s
-    m.ignition.gap_trailing = m.ignition.gap_trailing + 3.2e-3 * s
+    _farther(m, 3.2e-3 * s, 3.2e-3 * s)
     m.signs.opened_before = m.signs.opened_before + 0.4 * s * (kind > 0.4)
 
 
 def legs_unequal(m: Machine, s: Array, acting: Array, kind: Array) -> None:
     """One screw tightened with the module tilted."""
-    m.ignition.gap_leading = m.ignition.gap_leading + 0.5e-3 * s
-    m.ignition.gap_trailing = m.ignition.gap_trailing + 4.2e-3 * np.sqrt(s)
+    _farther(m, 0.5e-3 * s, 4.2e-3 * np.sqrt(s))
     m.signs.opened_before = m.signs.opened_before + 0.5 * s * (kind > 0.3)
 
 
