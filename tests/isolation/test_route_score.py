@@ -11,6 +11,7 @@ from twostroke.isolation import Belief, score_route
 from twostroke.isolation.learners import Engine, expert, simulate
 from twostroke.isolation.lookahead import Situation
 from twostroke.isolation.model import model_of
+from twostroke.isolation.references import Reference
 from twostroke.isolation.route import read_route
 from twostroke.isolation.walk import Walk
 from twostroke.table import TableError, load_table
@@ -168,6 +169,28 @@ def test_does_a_repeat_that_cannot_inform_never_raise_the_score(form):
     twice = score_route(form, "no_start", [*GOOD[:1], *GOOD[:1], *GOOD[1:]])
     assert twice.score <= once.score
     assert "mostly repeats itself" in twice.feedback[1]
+
+
+@pytest.mark.parametrize("place", range(5))
+@pytest.mark.parametrize(
+    ("base", "pairs"), [([0.5, 0.5], False), ([1.0, 0.0], True)], ids=["coin", "same word"]
+)
+def test_does_a_free_test_that_sees_nothing_never_raise_a_score(form, monkeypatch, place, base, pairs):
+    """A coin is thrown for single faults only: the worse of two throws would tell two faults from one."""
+    blind = form.tests["plug_tight"].model_copy(
+        update={"minutes": 0.0, "base": base, "hits": {}, "access": [], "hazards": []}
+    )
+    table = form.replaced(tests={**form.tests, "blind": blind})
+    known = Reference(30.0, 110.0, 1.0, 1.0, 1, 1)
+    monkeypatch.setattr("twostroke.isolation.score.reference", lambda *_: known)
+    plain = score_route(table, "no_start", GOOD, pairs=pairs)
+    assert 0 < plain.score < 100, "a score at its end could not rise"
+    for result, chance in zip(blind.results, base, strict=True):
+        if chance:
+            step = {"action": "blind", "result": result}
+            more = score_route(table, "no_start", [*GOOD[:place], step, *GOOD[place:]], pairs=pairs)
+            assert more.score <= plain.score + 1e-9
+            assert more.adjusted_cost == pytest.approx(plain.adjusted_cost, abs=1e-6)
 
 
 def test_is_said_what_a_test_could_not_tell(form):
