@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 import pytest
-from twostroke import _copper, _leaks, _slider_crank, resistance
+from twostroke import RangeError, _copper, _leaks, _slider_crank, resistance
+from twostroke.compression import Cylinder
 
 
 def test_is_the_wire_table_that_of_its_conductivity():
@@ -51,3 +52,12 @@ def test_is_a_leak_as_wide_as_the_standard_restrictor_one_of_equal_nozzles():
     wide = float(_leaks.RESTRICTOR_BORE)
     assert _leaks.leak_down("100 psi", (0.040 / wide) ** 2) == pytest.approx(22.1, abs=0.1)
     assert float(_leaks.RESTRICTOR_LENGTH) / wide == pytest.approx(6.25)
+
+
+@pytest.mark.parametrize(("depth", "degrees"), [("0 mm", 0.0), ("30 mm", 180.0)])
+def test_does_a_piston_travel_from_one_dead_centre_to_the_other_and_no_further(depth, degrees):
+    cylinder = Cylinder("40 mm", "30 mm", "55 mm", 9, "105 deg")
+    assert cylinder.crank_angle(depth).to("deg").magnitude == pytest.approx(degrees, abs=1e-5)
+    for beyond in ("-0.1 mm", "30.01 mm"):
+        with pytest.raises(RangeError, match="piston depth"):
+            cylinder.crank_angle(beyond)

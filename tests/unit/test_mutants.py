@@ -36,6 +36,8 @@ MODULES = (
     "_copper",
     "_air",
     "_leaks",
+    "_slider_crank",
+    "_cylinder",
 )
 KEY = ("module", "function", "old", "new")
 
