@@ -12,7 +12,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from twostroke import coil, ignition, magneto
+from twostroke import coil, ignition, magneto, units
 from twostroke._opening import Opening
 from twostroke._transient import Circuit
 from twostroke.errors import RangeError
@@ -232,6 +232,13 @@ def test_is_an_empty_list_of_positions_refused():
     for three in (["0.3 mm"], ["0.3 mm", "0.3 mm", "0.3 mm"]):
         with pytest.raises(RangeError, match="a pair"):
             MADE.core.flux("0 mm", three)
+
+
+def test_is_a_pair_of_gaps_one_array_or_two_texts():
+    array = units.ureg.Quantity([0.3, 0.5], "mm")
+    found = [MADE.core.flux("2 mm", pair).to("uWb").magnitude for pair in (array, ("0.3 mm", "0.5 mm"))]
+    assert found[0] == pytest.approx(found[1], rel=1e-12)
+    assert found[0] < MADE.core.flux("2 mm", "0.3 mm").to("uWb").magnitude
 
 
 def test_is_a_gap_of_nothing_a_module_that_rubs():

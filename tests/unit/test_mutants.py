@@ -38,6 +38,7 @@ MODULES = (
     "_leaks",
     "_slider_crank",
     "_cylinder",
+    "_core",
 )
 KEY = ("module", "function", "old", "new")
 
