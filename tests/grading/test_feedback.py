@@ -85,6 +85,7 @@ def test_does_it_say_task_by_task_what_is_seen_what_it_suggests_what_to_check(gr
     for words in ("Seen", "It suggests", "To check", "Counting machines", "Name two faults", "1.5 of 4",
                   "Practise next", "isolation logic", "lesson 10 again"):  # fmt: skip
         assert words in text, words
+    assert graded.classlist.course in text, "an invented class is named as such on every page"
 
 
 @pytest.mark.parametrize("form", [page, printed])

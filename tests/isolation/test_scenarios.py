@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections import Counter
 from importlib.resources import files
 from itertools import combinations
@@ -305,6 +306,7 @@ def test_does_the_command_end_with_1_when_something_must_be_mended(tmp_path):
     done = CliRunner().invoke(command, ["check", str(path), "--learners", "2"])
     assert done.exit_code == 1
     assert "mend: complaint" in done.output
+    assert re.search(r"difficulty [1-5] of 5", done.output), "as the list of scenarios says it"
 
 
 def test_does_the_list_keep_the_truth_hidden():

@@ -74,6 +74,7 @@ def test_can_a_whole_job_be_done_in_a_terminal(tmp_path):
     assert done.closed
     assert done.session.outcome.fixed
     assert "CAUTION, fuel spray from the plug hole" in seen
+    assert "The maker's manual, local codes and licensed practice come first." in seen
     assert "Hint 1 of 3" in seen
     assert "of 100" in seen
     assert "Best route" in seen

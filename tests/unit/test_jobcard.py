@@ -302,6 +302,9 @@ def test_does_the_command_write_card_and_json(tmp_path):
     kept.write_text(done.output, encoding="utf-8")
     again = CliRunner().invoke(command, [str(kept)])
     assert again.exit_code == 0, again.output
+    lost = CliRunner().invoke(command, [str(tmp_path / "lost.json")])
+    assert "there is no such file" in str(lost.exception)
+    assert "Errno" not in str(lost.exception)
 
 
 def test_does_the_card_tell_nothing_that_the_bench_hides():

@@ -68,6 +68,8 @@ def _card(file: Path, table_file: Path | None, options: dict[str, Any]) -> JobCa
     try:
         text = file.read_text(encoding="utf-8")
         content = json.loads(text)
+    except FileNotFoundError:
+        raise TwoStrokeError(f"{file}: there is no such file; jobs lie in the folder bench_jobs") from None
     except (OSError, ValueError) as error:
         raise TwoStrokeError(f"{file}: cannot be read as a kept job ({error}); check the name") from None
     if isinstance(content, dict) and "estimate" in content:

@@ -115,8 +115,8 @@ def _spoken(path: Path, report: Report) -> str:
         lines.append(
             f"    on {report.learners} machines: complaint met {100 * report.shows:.0f} %, "
             f"a test tells {100 * report.told:.0f} %, "
-            f"right repair proven {100 * report.cured:.0f} %, adviser solves {100 * report.solved:.0f} % "
-            f"at a mean cost of {report.mean_cost:.0f}"
+            f"right repair proven {100 * report.cured:.0f} %, "
+            f"recommended plan solves {100 * report.solved:.0f} % at a mean cost of {report.mean_cost:.0f}"
         )
     lines += [f"    mend: {fault}" for fault in report.faults]
     lines += [f"    look: {remark}" for remark in report.remarks]

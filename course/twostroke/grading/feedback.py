@@ -131,6 +131,7 @@ def content_of(course: Course, standing: Standing, trusted: Skeleton) -> dict[st
     return {
         "lab": lab_title(outcome.lab),
         "learner": ", ".join(filter(None, (outcome.learner, course.classlist.name_of(outcome.learner)))),
+        "course": course.classlist.course,
         "graded": standing.state is State.GRADED,
         "reached": None if standing.points is None else _number(standing.points),
         "possible": _number(trusted.max_points),

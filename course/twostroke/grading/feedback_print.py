@@ -55,7 +55,7 @@ def sheet(content: dict[str, Any]) -> Sheet:
     Sheet
         One page or a few, ready for PDF.
     """
-    made = Sheet(content["lab"], subtitle=content["learner"])
+    made = Sheet(content["lab"], subtitle=f"{content['learner']} · {content['course']}")
     if content["reached"] is None:
         first = "**Not marked yet.** This is not a zero."
     else:

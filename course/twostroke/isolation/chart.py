@@ -93,7 +93,7 @@ class Chart:
         for words, chance, below in node.branches:
             lines.append(f"{indent}  {words} ({percent(chance)})")
             if below is None:
-                lines.append(f"{indent}      rare: make sure of the reading, then ask the adviser")
+                lines.append(f"{indent}      rare: make sure of the reading, then ask the bench")
             else:
                 self._write(below, f"{indent}      ", lines)
 

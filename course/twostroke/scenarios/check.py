@@ -181,7 +181,7 @@ def _judged(report: Report, best: list[Worked], tests: list[tuple[str, str]]) ->
         )
     if report.solved < SOLVED:
         out.append(
-            f"solvable: the recommended adviser ends cured and proven on {100 * report.solved:.0f} % of the "
+            f"solvable: the recommended plan ends cured and proven on {100 * report.solved:.0f} % of the "
             f"machines only (at least {100 * SOLVED:.0f} % is asked); make the fault plainer or "
             "allow a test that sees it"
         )
@@ -193,5 +193,5 @@ def _judged(report: Report, best: list[Worked], tests: list[tuple[str, str]]) ->
 def _remarks(best: list[Worked], truth: list[str]) -> list[str]:
     named = _share([job.diagnosis in truth for job in best])
     if named < 0.5:
-        return [f"diagnosis: the adviser names the true fault on {100 * named:.0f} % of the machines"]
+        return [f"diagnosis: the recommended plan names the true fault on {100 * named:.0f} % of machines"]
     return []

@@ -58,8 +58,8 @@ class Difficulty:
 
     def __str__(self) -> str:
         return (
-            f"level {self.level}: the best plan is expected to cost {self.expected_cost:.0f} "
-            f"(± {self.error:.0f}), who knows the fault pays {self.knowing:.0f}"
+            f"difficulty {self.level} of 5: the recommended plan is expected to cost "
+            f"{self.expected_cost:.0f} (± {self.error:.0f}), who knows the fault pays {self.knowing:.0f}"
         )
 
 

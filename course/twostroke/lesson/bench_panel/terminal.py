@@ -248,6 +248,8 @@ class Terminal:
                 kept.append(name)
             elif not free:
                 return None
+        if cautions:
+            self.say("The maker's manual, local codes and licensed practice come first.")
         return kept
 
     def readings(self, job: Job) -> None:
@@ -327,8 +329,8 @@ class Terminal:
         bench, follower = report.best_route(job)
         for name, route in (("Your route", mine), ("Best route", report.legs(job, bench.route, follower))):
             grid = Grid(title=name, box=box.ASCII, title_justify="left")
-            for head in ("No.", "Step", "from min", "min", "Parts", "Likeliest after it"):
-                grid.add_column(head, justify="right" if head in ("from min", "min", "Parts") else "left")
+            for head in ("No.", "Step", "from min", "min", "Parts cost", "Likeliest after it"):
+                grid.add_column(head, justify="right" if "min" in head or head == "Parts cost" else "left")
             for number, leg in enumerate(route, start=1):
                 likely = f"{leg.bars[0][0]} {100 * leg.bars[0][1]:.0f} %" if leg.bars else ""
                 grid.add_row(

@@ -68,7 +68,7 @@ FIGURES = (
         ),
         prediction="bars_guess",
         source=(
-            "The course's own fault table and adviser, one fault each; each reading is the likeliest for its"
+            "The course's own fault table and planner, one fault each; each reading is the likeliest for its"
             " fault. Chances and minutes: common practice, no source; invented for teaching."
         ),
     ),
