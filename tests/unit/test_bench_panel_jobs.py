@@ -93,6 +93,26 @@ def test_what_is_there_to_practise_after_a_poor_job(tmp_path):
     assert {"repair and verify", "isolation logic"} <= named
 
 
+@pytest.mark.parametrize(
+    ("name", "competency", "lesson"),
+    [
+        ("scraping_saw", "air gap", "05"),
+        ("boundary_stone_cutter", "magnets, key and timing", "05"),
+        ("module_heat_saw", "module and windings", "06"),
+        ("rain_pump", "stop circuit and ground", "07"),
+        (NAME, "plug and lead", "07"),
+        ("nine_summers_pump", "compression and sealing", "08"),
+        ("midday_cutter", "fuel, air and exhaust", "09"),
+    ],
+)
+def test_does_a_missed_fault_lead_to_what_it_belongs_to(name, competency, lesson):
+    job = BenchJob(name, "Anna")
+    job.hand_back(None, 0.1)
+    found = {name: (number, why) for name, number, why in report.practise(job)}
+    assert found[competency][0] == lesson
+    assert "the fault was elsewhere" in found[competency][1]
+
+
 @pytest.mark.parametrize("name", [NAME, "module_heat_saw"])
 def test_is_the_best_route_played_on_the_same_machine_and_proven(name):
     job = BenchJob(name, "Anna")

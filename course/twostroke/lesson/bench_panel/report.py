@@ -17,10 +17,15 @@ from twostroke.scenarios import advised
 from twostroke.table import TableError
 
 _MUCH = 8.0
+_LESSONS = {
+    "air gap": "05", "magnets, key and timing": "05", "module and windings": "06",
+    "stop circuit and ground": "07", "plug and lead": "07", "compression and sealing": "08",
+    "fuel, air and exhaust": "09", "spark testing": "04", "isolation logic": "10",
+}  # fmt: skip
+"""Competencies that a fault can belong to, and the lesson of each; the general ones come last."""
 _SYSTEMS = {
-    "ignition": ("spark testing", "04"), "fuel": ("fuel, air and exhaust", "09"),
-    "air": ("fuel, air and exhaust", "09"), "exhaust": ("fuel, air and exhaust", "09"),
-    "compression": ("compression and sealing", "08"), "cooling": ("compression and sealing", "08"),
+    "ignition": "spark testing", "compression": "compression and sealing",
+    **dict.fromkeys(("fuel", "air", "exhaust", "cooling"), "fuel, air and exhaust"),
 }  # fmt: skip
 REFLECTION = "Which step told you most for its minutes, and which could you have left out?"
 
@@ -169,9 +174,10 @@ def practise(job: Job) -> list[tuple[str, str, str]]:
     if any(breaches(repair, order) for repair, order in orders):
         out.append(("repair and verify", "12", "the order of work in a repair was unsound"))
     if not right(job):
-        system = table.faults[outcome.truth[0]].sys
-        competency, module = _SYSTEMS.get(system, ("isolation logic", "10"))
-        out.append((competency, module, f"the fault was elsewhere: {fault_name(table, outcome.truth[0])}"))
+        missed_fault = outcome.truth[0]
+        competency = _belongs_to(job, table.faults[missed_fault].sys)
+        reason = f"the fault was elsewhere: {fault_name(table, missed_fault)}"
+        out.append((competency, _LESSONS[competency], reason))
     if scored.get("premature", 0) > 0:
         out.append(("isolation logic", "10", "parts were bought before they were likely to cure"))
     else:
@@ -190,6 +196,13 @@ def practise(job: Job) -> list[tuple[str, str, str]]:
     for row in out:
         seen.setdefault(row[0], row)
     return list(seen.values())
+
+
+def _belongs_to(job: BenchJob, system: str) -> str:
+    """Competency of the fault that was missed: what the scenario trains, else what its system asks for."""
+    special = list(_LESSONS)[:-2]
+    trained = [name for name in job.session.scenario.competencies if name in special]
+    return trained[0] if trained else _SYSTEMS.get(system, "isolation logic")
 
 
 @lru_cache(maxsize=32)
