@@ -168,7 +168,7 @@ def test_is_a_run_that_was_cut_off_finished_by_the_next(room, mended, at):
             again.mark_again(LAB, TASK, course=room.course)
         finally:
             os._exit(0)
-    os.waitpid(child, 0)
+    assert os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == -signal.SIGKILL
     again.mark_again(LAB, TASK, course=room.course)
     assert again.mark_again(LAB, TASK, course=room.course) == []
     assert points(room) == {"learner-01": 3.0, "learner-02": 3.0}

@@ -333,7 +333,8 @@ def killed_at(room, at: int) -> None:
             hand_in(room, 2)
         finally:
             os._exit(0)
-    os.waitpid(child, 0)
+    status = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+    assert status == -signal.SIGKILL or at > 12, "the run was not killed at all"
 
 
 @pytest.fixture(scope="module")
