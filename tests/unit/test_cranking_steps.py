@@ -85,11 +85,28 @@ def test_does_each_step_keep_its_energy(more, scale):
 
 def test_does_a_crank_that_stands_stay_so():
     """It stops against the compression; the gas would push it on, had it passed the top."""
-    pull = cranking.turn_over(SIZES, starter=replace(STARTER, rope_length=0.045), drag=0.5)
+    with np.errstate(all="raise"):
+        pull = cranking.turn_over(SIZES, starter=replace(STARTER, rope_length=0.045), drag=0.5)
     stopped = np.flatnonzero(pull.rate[0] == 0)
     assert 0 < stopped[1] < len(pull.angle) / 2
     assert pull.angle[stopped[1]] % TURN < math.pi
     assert np.all(pull.rate[0, stopped[1] :] == 0)
+
+
+def test_does_a_crank_stiffer_than_the_hand_never_turn():
+    """300 N on a pulley of 30 mm are 9 N m (definition)."""
+    assert np.all(cranking.turn_over(SIZES, starter=STARTER, drag=9.5).rate == 0)
+
+
+def test_does_each_step_leak_for_as_long_as_it_takes():
+    pull = cranking.turn_over(SIZES, starter=STARTER, leak_area=0.3e-6)
+    flow, shut = 0.3e-6 * math.sqrt(287.05 * 293.15), from_top(pull.angle) < SIZES["closing"] + 1e-6
+    room, p, rate = volume(SIZES, pull.angle), pull.pressure[0], pull.rate[0]
+    pressed = p[:-1] * (room[:-1] / room[1:]) ** 1.25
+    left = cranking._leak(pressed, AIR, 1.25, flow, np.diff(pull.angle) / np.maximum(rate[:-1], 9), room[1:])
+    both = shut[1:] & shut[:-1]
+    assert rate[:-1][both].min() > 9
+    assert p[1:] == pytest.approx(np.where(both, left, AIR), rel=1e-9)
 
 
 @pytest.mark.parametrize(
@@ -157,6 +174,7 @@ def test_is_a_pull_with_units_the_same_pull():
     assert found.temperatures.to("K").magnitude == pytest.approx(kelvin[0])
     assert found.peaks.to("Pa").magnitude == pytest.approx(pull.peak[0])
     assert found.curve.rate == pytest.approx(pull.rate)
+    assert cranking.rope_pull(ENGINE).curve.rate == pytest.approx(cranking.turn_over(SIZES).rate)
 
 
 def test_has_the_charge_at_the_spark_the_state_of_a_tight_cylinder():

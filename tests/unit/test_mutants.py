@@ -30,6 +30,7 @@ MODULES = (
     "compression",
     "units",
     "starting",
+    "cranking",
     "magneto",
     "coil",
     "burn",
