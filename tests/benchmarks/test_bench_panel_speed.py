@@ -31,7 +31,7 @@ def test_pick_a_place(benchmark, panel):
 def test_do_a_step(benchmark, panel):
     steps = itertools.cycle(["plug_look", "known_good_plug", "air_filter_look", "compression"])
     benchmark.pedantic(lambda: _do(panel, next(steps)), rounds=20, iterations=1)
-    assert len(panel.job.session.route) >= 20
+    assert len(panel.job.session.route) >= (20 if benchmark.enabled else 3)
 
 
 def test_go_on_with_a_kept_job(benchmark, panel, tmp_path):

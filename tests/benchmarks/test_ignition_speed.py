@@ -58,29 +58,29 @@ def best_of(call, times=7):
     return float(np.median(spent))
 
 
-def test_one_pull_of_five_turns(benchmark):
+def test_one_pull_of_five_turns(benchmark, within):
     """Target: 5 ms on one core, at 0.5 % of solve_ivp with rtol 1e-9."""
     out = benchmark(ignition.available, HEALTHY, PULL)
     for rpm, volts in zip(PULL, out.voltage[0], strict=True):
         c, currents, emf = elements(HEALTHY, rpm)
         peak, _ = reference.opening_by_solve_ivp(c, currents, emf)
         assert volts == pytest.approx(peak, rel=5e-3)
-    assert benchmark.stats["median"] < 5e-3
+    assert within(5e-3)
 
 
-def test_a_thousand_engines_in_a_batch(benchmark):
+def test_a_thousand_engines_in_a_batch(benchmark, within):
     """Target: 0.3 s for 1,000 engines of five turns."""
     many, rpm = engines(1000)
     out = benchmark.pedantic(ignition.available, (many, rpm), rounds=7, warmup_rounds=1)
     assert out.voltage.shape == (1000, 5)
-    assert benchmark.stats["median"] < 0.3
+    assert within(0.3)
 
 
-def test_a_curve_of_two_hundred_speeds(benchmark):
+def test_a_curve_of_two_hundred_speeds(benchmark, within):
     """Target: 30 ms, so that a figure follows a slider."""
     out = benchmark(ignition.available, HEALTHY, np.linspace(100.0, 2000.0, 200))
     assert np.all(np.diff(out.voltage[0][:80]) >= 0)
-    assert benchmark.stats["median"] < 30e-3
+    assert within(30e-3)
 
 
 def test_the_figure_of_that_curve(benchmark):
@@ -143,6 +143,9 @@ def test_how_many_times_faster_than_solve_ivp(benchmark):
     """
     many, rpm = engines(400)
     mine = benchmark.pedantic(ignition.available, (many, rpm), rounds=5, warmup_rounds=1)
+    assert mine.voltage.shape == rpm.shape
+    if not benchmark.enabled:
+        return
     per_opening = benchmark.stats["median"] / rpm.size
     cases = [elements(HEALTHY, speed) for speed in PULL]
     exact = [reference.opening_by_solve_ivp(c, i, e)[0] for c, i, e in cases]
@@ -163,7 +166,6 @@ def test_how_many_times_faster_than_solve_ivp(benchmark):
     )
     print(f"\nsolve_ivp an opening: {[(m, r, x, f'{t * 1e3:.2f} ms') for t, m, r, x in sorted(rows)]}")
     print(f"batch an opening, build-up included: {per_opening * 1e6:.1f} us; ratio {ratio:.0f}")
-    assert mine.voltage.shape == rpm.shape
     assert ratio > 100
 
 
@@ -184,6 +186,8 @@ def test_how_near_the_floor(benchmark):
             exponential_chain(a, run.step, HALVINGS, DOUBLINGS)
 
     benchmark(floor)
+    if not benchmark.enabled:
+        return
     least = benchmark.stats["median"] / count
     built = best_of(lambda: ignition._build(ignition._take(e, slice(0, 76)), rpm[:76]), 5) / count
     benchmark.extra_info.update(

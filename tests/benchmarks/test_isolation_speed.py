@@ -73,25 +73,25 @@ def wide(tmp_path_factory):
     return load_table(path)
 
 
-def test_is_one_step_advice_on_36_faults_and_39_tests_there_in_1_5_ms(benchmark, form):
+def test_is_one_step_advice_on_36_faults_and_39_tests_there_in_1_5_ms(benchmark, form, within):
     planner, belief = Planner(form), Belief(form, "no_start", pairs=False)
     ranked = benchmark(planner.rank, belief)
     assert len(ranked) == 39 + 27 + 1
-    assert benchmark.stats.stats.median < 1.5 * MS
+    assert within(1.5 * MS)
 
 
-def test_is_one_step_advice_on_200_by_200_there_in_6_ms(benchmark, wide):
+def test_is_one_step_advice_on_200_by_200_there_in_6_ms(benchmark, wide, within):
     planner, belief = Planner(wide), Belief(wide, pairs=False)
     ranked = benchmark(planner.rank, belief)
     assert len(ranked) == 401
-    assert benchmark.stats.stats.median < 6 * MS
+    assert within(6 * MS)
 
 
-def test_is_the_advice_with_pairs_on_the_course_table_there_in_10_ms(benchmark):
+def test_is_the_advice_with_pairs_on_the_course_table_there_in_10_ms(benchmark, within):
     table = load_table()
     planner, belief = Planner(table), Belief(table, "no_start")
     benchmark(planner.rank, belief)
-    assert benchmark.stats.stats.median < 10 * MS
+    assert within(10 * MS)
 
 
 def test_is_the_posterior_20_times_faster_than_pyagrum(benchmark, form):
@@ -127,10 +127,10 @@ def test_is_the_posterior_20_times_faster_than_pyagrum(benchmark, form):
     benchmark.extra_info["ratio"] = round(slow / fast, 1)
     benchmark(ours)
     print(f"\nposterior: ours {fast * 1e6:.1f} us, pyagrum {slow * 1e6:.1f} us, ratio {slow / fast:.1f}")
-    assert slow / fast >= 20
+    assert slow / fast >= 20 or not benchmark.enabled
 
 
-def test_how_long_does_a_route_take_to_score(benchmark, form):
+def test_how_long_does_a_route_take_to_score(benchmark, form, within):
     from twostroke.isolation import score_route
 
     steps = [
@@ -141,4 +141,4 @@ def test_how_long_does_a_route_take_to_score(benchmark, form):
     score_route(form, "no_start", steps)
     done = benchmark(score_route, form, "no_start", steps)
     assert done.passed
-    assert benchmark.stats.stats.median < 0.2
+    assert within(0.2)
