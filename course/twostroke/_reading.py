@@ -168,7 +168,8 @@ def _word(text: str, wanted: _registry.Expected | None, reference: str | None) -
     if not text:
         if kind == "ratio":
             return Word("", "ratio")
-        raise UnknownUnitError(f"the unit is missing; write {example(wanted)}")
+        such = f"it behind the number, such as {wanted.example}" if wanted else example(None)
+        raise UnknownUnitError(f"the unit is missing; write {such}")
     if kind == "resistance" and text in _OHM_SUFFIXES:
         return Word(_OHM_SUFFIXES[text], kind)
     if kind == "capacitance" and text == "F":

@@ -66,7 +66,7 @@ def test_can_a_whole_job_be_done_in_a_terminal(tmp_path):
         "do something", "spark plug", "Look at the plug", "y",
         "hint",
         "do something", "spark plug", "Fit a known-good plug", "as in the manual", "by hand",
-        "do something", "whole machine", "Verify run", "as the complaint asks", "y", "y", "y", "y",
+        "do something", "whole machine", "Verify run", "as it failed", "y", "y", "y", "y",
         "readings so far",
         "hand the machine back", "spark", "plug fouled", "80", "to the owner",
         "The plug told most.",
@@ -94,7 +94,7 @@ def test_can_steps_be_put_in_order_in_a_terminal(tmp_path):
         "Loosen both", "until the magnet", "Put the shim", "Let the module go", "Tighten both",
         "draw the shim out", "measure the gap again", "nothing rubs", "that is all",
         "12 thou", "outward", "by hand",
-        "do something", "whole machine", "Verify run", "as the complaint asks",
+        "do something", "whole machine", "Verify run", "as it failed",
         "hand the machine back", "spark", "too wide", "95", "to the owner", "",
         scenario=None,
     )  # fmt: skip

@@ -55,7 +55,7 @@ _FIELDS = {
         "condition",
         "In which state",
         (
-            ("", "as the complaint asks"),
+            ("", "as it failed"),
             ("cold", "cold"),
             ("hot", "hot"),
             ("shake", "while lead and wires are moved"),
