@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from twostroke import burn, ignition
 from twostroke._opening import Opening
-from twostroke._transient import Circuit
+from twostroke._transient import SHORTED, Circuit
 
 few = settings(max_examples=25, deadline=None)
 
@@ -29,8 +29,10 @@ circuits = st.fixed_dictionaries({
 def stored(circuit, row):
     """Energy of the circuit in each state of a trace: the states are scaled to its square root."""
     i1, i2, v1, end, plug = row[:5]
-    k = circuit.k[0]
-    return 0.5 * (i1**2 + i2**2 + 2 * k * i1 * i2 + v1**2 + end**2 + plug**2)
+    k, k13, k23 = circuit.k[0], circuit.k13[0], circuit.k23[0]
+    i3 = row[SHORTED] if len(row) > SHORTED else np.zeros_like(i1)
+    mutual = k * i1 * i2 + k13 * i1 * i3 + k23 * i2 * i3
+    return 0.5 * (i1**2 + i2**2 + i3**2 + 2 * mutual + v1**2 + end**2 + plug**2)
 
 
 @few
@@ -43,6 +45,20 @@ def test_is_energy_never_made_in_the_opening(parts, ratio, current):
     assert energy[0] == pytest.approx(start)
     assert np.all(np.diff(energy) <= 1e-4 * start)  # the clamp's crossing is located to a few parts in 1e5
     assert 0.5 * circuit.c2b[0] * seen.peak[0] ** 2 <= start * (1 + 1e-6)
+
+
+@few
+@given(circuits, within(60.0, 110.0), within(0.5, 6.0), within(0.002, 0.05), within(0.0, 100.0))
+def test_is_energy_never_made_where_turns_are_shorted(parts, ratio, current, turns, bridge):
+    l2 = parts["l1"] * ratio**2
+    shorted = {"l2": l2, "l3": l2 * turns**2, "r3": parts["r2"] * turns + bridge, "k13": 0.95, "k23": 0.97}
+    circuit = Circuit.of(1, **{**parts, "k": 0.96}, **shorted)
+    seen = Opening(circuit, np.array([[current, 0.0, 0.0]])).run(record=True)
+    energy = np.concatenate([stored(circuit, x) for _, _, x in seen.trace])
+    start = 0.5 * parts["l1"] * current**2
+    assert energy[0] == pytest.approx(start)
+    assert energy[-1] < start
+    assert np.all(np.diff(energy) <= 1e-4 * start)
 
 
 @few
