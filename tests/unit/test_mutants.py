@@ -40,6 +40,7 @@ MODULES = (
     "_slider_crank",
     "_cylinder",
     "_core",
+    "ignition",
 )
 KEY = ("module", "function", "old", "new")
 
