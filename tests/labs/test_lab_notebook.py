@@ -166,3 +166,10 @@ def test_does_stock_nbgrader_give_the_points_of_our_marking(lab_id, most, tmp_pa
         target.mkdir(parents=True)
         nbformat.write(_filled(lab_id, typed, answers), target / f"lab{lab_id}.ipynb")
     assert _autograde(tmp_path, lab_id, list(classes)) == pytest.approx(expected)
+    graded_here = {task.id for task in here}
+    for name, (typed, answers) in classes.items():
+        path = tmp_path / "autograded" / name / f"lab{lab_id}" / f"lab{lab_id}.ipynb"
+        told = "\n".join(_text(cell) for cell in nbformat.read(path, as_version=4).cells)
+        for mark in lab.mark_answers(lab_id, typed, answers):
+            if mark.task in graded_here:
+                assert f"({mark.state})\n{mark.message}" in told, (name, mark.task)
