@@ -41,6 +41,7 @@ MODULES = (
     "_cylinder",
     "_core",
     "ignition",
+    "_network",
 )
 KEY = ("module", "function", "old", "new")
 
