@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import csv
 import hashlib
 import json
 import os
 import subprocess
 import sys
 from collections import Counter
+from pathlib import Path
 
 import pytest
 from twostroke import lab
@@ -148,26 +150,51 @@ def test_are_very_many_learners_served_each_with_their_own_answers(lab_id, class
     assert len({_answers(lab_id, learner) for learner in learners}) >= 0.95 * class_size
 
 
-BANDS = {
-    # common practice for small two-strokes, no source: what a shop would call likely
-    "gap_thou": (6, 20),
-    "compression_psi": (80, 180),
-    "torque_lbf_in": (15, 80),
-    "storage_degF": (33, 110),
-    "plug_gap_hundredths_mm": (40, 90),
-    "crankcase_hundredths_bar": (30, 100),
-    "tank_mL": (200, 1000),
-    "can_tenths_US_gal": (10, 50),
-    "ratio": (16, 100),
-    "altitude_m": (1000, 3000),
-    "gauge_tenths_bar": (55, 125),
+# Common practice for small two-strokes, no source: what a shop would call possible.
+BANDS = Path(__file__).parent / "tables" / "physical_bands.csv"
+UNITS = {
+    "mm",
+    "um",
+    "thou",
+    "psi",
+    "bar",
+    "ohm",
+    "kohm",
+    "kV",
+    "degC",
+    "degF",
+    "mL",
+    "m",
+    "rpm",
+    "gal",
+    "s",
+    "ms",
+    "deg",
 }
 
 
-@pytest.mark.parametrize("name", BANDS)
+def bands(name):
+    with open(BANDS, encoding="utf-8", newline="") as file:
+        return {row["name"]: row for row in csv.DictReader(file) if row["lab"] == name}
+
+
+@pytest.mark.parametrize("name", [name for name in LABS if bands(name)])
 def test_does_a_drawn_figure_lie_in_the_band_of_real_machines(name):
-    low, high = BANDS[name]
-    assert all(low <= lab.variant("01", learner)[name] <= high for learner in ALL[:600])
+    drawn = [lab.variant(name, learner) for learner in ALL[:600]]
+    for figure, row in bands(name).items():
+        low, high = float(row["low"]), float(row["high"])
+        found = [one[figure] for one in drawn]
+        flat = [value for one in found for value in (one if isinstance(one, list) else [one])]
+        assert len(flat) >= len(drawn)
+        assert all(low <= value <= high for value in flat), (
+            f"{figure} ({row['what']}) runs from {min(flat)} to {max(flat)}, not {low} to {high}"
+        )
+
+
+@pytest.mark.parametrize("name", LABS)
+def test_has_every_drawn_figure_with_a_unit_its_band(name):
+    drawn = {figure for figure in lab.variant(name, "learner 1") if figure.rpartition("_")[2] in UNITS}
+    assert drawn <= set(bands(name)), f"no row in {BANDS.name}: {sorted(drawn - set(bands(name)))}"
 
 
 def test_does_the_table_of_air_pressure_agree_with_the_standard_atmosphere():
